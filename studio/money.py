@@ -187,7 +187,7 @@ def round_minor(
     exact: Fraction, digits: int, rounding: Rounding = Rounding.HALF_AWAY
 ) -> int:
     """Round an exact figure to whole minor units of so many digits."""
-    scaled = abs(exact) * 10**digits
+    scaled = abs(exact) * Fraction(10) ** digits
     whole, rest = divmod(scaled, 1)
     half = Fraction(1, 2)
     up = {
