@@ -1,0 +1,101 @@
+"""Equipment: single items with what light planning needs to know, and kits."""
+
+from __future__ import annotations
+
+from typing import Self
+
+from django.db import models
+from django.urls import reverse
+
+
+class KitCategory(models.TextChoices):
+    """What an item is; call sheets list kit by these."""
+
+    CAMERA = "CAMERA", "Camera"
+    LENS = "LENS", "Lens"
+    FLASH = "FLASH", "Flash"
+    MODIFIER = "MODIFIER", "Light modifier"
+    BOARD = "BOARD", "Board or reflector"
+    SUPPORT = "SUPPORT", "Tripod or stand"
+    FILTER = "FILTER", "Filter or gel"
+    POWER = "POWER", "Battery or card"
+    OTHER = "OTHER", "Other"
+
+
+class KitItemQuerySet(models.QuerySet["KitItem"]):
+    """Narrow kit items down."""
+
+    def in_use(self) -> Self:
+        """Keep the items that the studio still has."""
+        return self.filter(retired=False)
+
+    def of(self, *categories: KitCategory) -> Self:
+        """Keep the items of some categories."""
+        return self.filter(category__in=categories)
+
+
+KitItemManager = models.Manager.from_queryset(KitItemQuerySet)
+
+
+class KitItem(models.Model):
+    """One thing that can be taken to one booking at a time.
+
+    The figures fit the category: a camera has a sensor and a sync time, a lens its
+    focal length and widest aperture, a flash its guide number in metres at ISO 100.
+    """
+
+    name = models.CharField(max_length=120)
+    category = models.CharField(max_length=10, choices=KitCategory)
+    serial = models.CharField(max_length=80, blank=True)
+    bag = models.CharField(max_length=80, blank=True)
+    retired = models.BooleanField(default=False)
+    notes = models.CharField(max_length=400, blank=True)
+
+    sensor_width_mm = models.FloatField(null=True, blank=True)
+    sensor_height_mm = models.FloatField(null=True, blank=True)
+    base_iso = models.PositiveIntegerField(null=True, blank=True)
+    highest_iso = models.PositiveIntegerField(null=True, blank=True)
+    sync_denominator = models.PositiveIntegerField(
+        "sync speed, 1/", null=True, blank=True
+    )
+    fastest_denominator = models.PositiveIntegerField(
+        "fastest shutter, 1/", null=True, blank=True
+    )
+    frames_per_battery = models.PositiveIntegerField(null=True, blank=True)
+    megabytes_per_frame = models.PositiveIntegerField(null=True, blank=True)
+
+    focal_length_mm = models.FloatField(null=True, blank=True)
+    longest_focal_length_mm = models.FloatField(null=True, blank=True)
+    widest_f_number = models.FloatField(null=True, blank=True)
+    narrowest_f_number = models.FloatField(null=True, blank=True)
+    close_focus_m = models.FloatField(null=True, blank=True)
+    stabilisation_stops = models.FloatField(null=True, blank=True)
+
+    guide_number_m = models.FloatField(null=True, blank=True)
+    loss_stops = models.FloatField(null=True, blank=True)
+    recycle_s = models.FloatField(null=True, blank=True)
+
+    objects = KitItemManager()
+
+    class Meta:
+        ordering = ["category", "name", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        """Return the item's page."""
+        return reverse("jobs:kit_item", args=[self.pk])
+
+
+class Kit(models.Model):
+    """A named set of items that go out together."""
+
+    name = models.CharField(max_length=120, unique=True)
+    items = models.ManyToManyField(KitItem, blank=True, related_name="kits")
+
+    class Meta:
+        ordering = ["name"]
+
+    def __str__(self) -> str:
+        return self.name

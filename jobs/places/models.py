@@ -1,0 +1,64 @@
+"""Where sessions happen."""
+
+from __future__ import annotations
+
+from zoneinfo import ZoneInfo
+
+from django.db import models
+from django.db.models import Q
+from django.urls import reverse
+
+
+class Place(models.Model):
+    """A place with its coordinates, its clock, and what to know before going."""
+
+    name = models.CharField(max_length=300)
+    address = models.TextField(max_length=400, blank=True)
+    latitude_deg = models.FloatField()
+    longitude_deg = models.FloatField()
+    time_zone = models.CharField(max_length=60)
+    is_room = models.BooleanField(
+        "one session at a time",
+        default=False,
+        help_text="A room or studio that only one booking can use at once.",
+    )
+    meeting_point = models.CharField(max_length=300, blank=True)
+    access = models.TextField(max_length=1000, blank=True)
+    access_until = models.TimeField(null=True, blank=True)
+    parking = models.TextField(max_length=600, blank=True)
+    rain_plan = models.TextField(max_length=600, blank=True)
+    power = models.CharField(max_length=300, blank=True)
+    contact_name = models.CharField(max_length=160, blank=True)
+    contact_phone = models.CharField(max_length=40, blank=True)
+    notes = models.TextField(max_length=2000, blank=True)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="place_is_on_the_earth",
+                condition=Q(latitude_deg__gte=-90)
+                & Q(latitude_deg__lte=90)
+                & Q(longitude_deg__gte=-180)
+                & Q(longitude_deg__lte=180),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        """Return the place's page."""
+        return reverse("jobs:place", args=[self.pk])
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The clock that people at the place go by."""
+        return ZoneInfo(self.time_zone)
+
+    @property
+    def coordinates_words(self) -> str:
+        """The coordinates as people write them: 54.470 N, 0.620 W."""
+        north = "N" if self.latitude_deg >= 0 else "S"
+        east = "E" if self.longitude_deg >= 0 else "W"
+        return f"{abs(self.latitude_deg):.3f} {north}, {abs(self.longitude_deg):.3f} {east}"

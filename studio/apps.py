@@ -1,0 +1,14 @@
+"""The foundation: people, history, mail, private links, stored files, paper."""
+
+from django.apps import AppConfig
+from django.utils.module_loading import autodiscover_modules
+
+
+class StudioConfig(AppConfig):
+    """The foundation app."""
+
+    name = "studio"
+
+    def ready(self) -> None:
+        """Find what every app shows, searches, keeps in its demo and prints."""
+        autodiscover_modules("panels", "search", "demo")

@@ -1,0 +1,54 @@
+"""What every request and answer has in common."""
+
+from collections.abc import Callable
+from typing import cast
+
+from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
+from django.shortcuts import render
+
+from studio.people.models import Person
+
+PERMISSIONS = (
+    "camera=(), microphone=(), geolocation=(), payment=(), usb=(), "
+    "accelerometer=(), gyroscope=(), magnetometer=()"
+)
+
+
+class StaffRequest(HttpRequest):
+    """A request of somebody who is signed in."""
+
+    user: Person
+
+
+class AnswerHeaders:
+    """Set the headers that no library sets: permissions, and what is not kept."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponseBase]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponseBase:
+        """Answer with the headers added."""
+        answer = self.get_response(request)
+        answer.headers.setdefault("Permissions-Policy", PERMISSIONS)
+        if not request.path.startswith("/static/"):
+            answer.headers.setdefault("Cache-Control", "no-store")
+        if request.path.startswith("/p/"):
+            answer.headers["Referrer-Policy"] = "no-referrer"
+            answer.headers["X-Robots-Tag"] = "noindex, nofollow"
+        return answer
+
+
+def wants_fragment(request: HttpRequest) -> bool:
+    """Say whether only the part that changes is asked for."""
+    return request.headers.get("HX-Request") == "true"
+
+
+def staff(request: HttpRequest) -> StaffRequest:
+    """Return the request, typed as that of a signed-in person."""
+    return cast("StaffRequest", request)
+
+
+def csrf_failure(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """Say calmly that the page was open for too long."""
+    return render(request, "403_csrf.html", status=403)

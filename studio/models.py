@@ -1,0 +1,20 @@
+"""Where Django looks for the foundation's tables; each lives with its package."""
+
+from studio.files.models import StoredFile
+from studio.history.models import ChainHead, JournalEntry
+from studio.links.models import PrivateLink
+from studio.mail.models import Message
+from studio.people.models import Person
+from studio.profile.models import StudioProfile
+from studio.series.models import SeriesCounter
+
+__all__ = [
+    "ChainHead",
+    "JournalEntry",
+    "Message",
+    "Person",
+    "PrivateLink",
+    "SeriesCounter",
+    "StoredFile",
+    "StudioProfile",
+]

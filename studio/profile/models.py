@@ -1,0 +1,116 @@
+"""The business: name, tax, bank, terms, and the studio's usual ways."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Final, Self
+from zoneinfo import ZoneInfo
+
+from django.db import models
+
+from studio.money import Money
+from studio.series.models import SeriesKind
+
+ONLY: Final = 1
+
+
+class DepositKind(models.TextChoices):
+    """How a deposit is set."""
+
+    PERCENT = "PERCENT", "Percent of the total"
+    AMOUNT = "AMOUNT", "A fixed sum"
+
+
+class StudioProfile(models.Model):
+    """The one row that says whose studio this is. Defaults suit nobody in particular."""
+
+    trading_name = models.CharField(max_length=120, blank=True)
+    owner_name = models.CharField(max_length=120, blank=True)
+    address = models.TextField(max_length=400, blank=True)
+    phone = models.CharField(max_length=40, blank=True)
+    email = models.EmailField(blank=True)
+    public_address = models.URLField(blank=True)
+
+    currency = models.CharField(max_length=3, default="GBP")
+    tax_registered = models.BooleanField(default=False)
+    tax_name = models.CharField(max_length=20, default="VAT")
+    tax_number = models.CharField(max_length=40, blank=True)
+    tax_rate_basis_points = models.PositiveIntegerField(default=2000)
+    list_prices_include_tax = models.BooleanField(default=True)
+
+    account_name = models.CharField(max_length=120, blank=True)
+    sort_code = models.CharField(max_length=20, blank=True)
+    account_number = models.CharField(max_length=40, blank=True)
+    iban = models.CharField("IBAN", max_length=42, blank=True)
+    bic = models.CharField("BIC", max_length=14, blank=True)
+
+    time_zone = models.CharField(max_length=60, default="Europe/London")
+    home_name = models.CharField(max_length=120, blank=True)
+    home_latitude = models.FloatField(null=True, blank=True)
+    home_longitude = models.FloatField(null=True, blank=True)
+
+    deposit_kind = models.CharField(
+        max_length=8, choices=DepositKind, default=DepositKind.PERCENT
+    )
+    deposit_percent = models.PositiveIntegerField(default=25)
+    deposit_minor = models.BigIntegerField(default=0)
+    deposit_days = models.PositiveIntegerField(default=7)
+    quote_days = models.PositiveIntegerField(default=14)
+    payment_days = models.PositiveIntegerField(default=14)
+    pictures_days = models.PositiveIntegerField(default=21)
+    reply_days = models.PositiveIntegerField(default=1)
+    acceptance_confirms = models.BooleanField(default=False)
+
+    terms = models.TextField(max_length=6000, blank=True)
+    moving_words = models.TextField(max_length=600, blank=True)
+    weather_words = models.TextField(max_length=600, blank=True)
+    withdrawal_words = models.TextField(max_length=1200, blank=True)
+    wear_words = models.TextField(max_length=1200, blank=True)
+    bring_words = models.TextField(max_length=1200, blank=True)
+
+    quote_pattern = models.CharField(max_length=40, default="Q-{year}-{place:03d}")
+    job_pattern = models.CharField(max_length=40, default="J-{year}-{place:03d}")
+    invoice_pattern = models.CharField(max_length=40, default="{year}-{place:04d}")
+    credit_note_pattern = models.CharField(
+        max_length=40, default="CN-{year}-{place:03d}"
+    )
+
+    is_demo = models.BooleanField(default=False)
+    set_up_at = models.DateTimeField(null=True, blank=True)
+    backed_up_at = models.DateTimeField(null=True, blank=True)
+    backup_dir = models.CharField(max_length=300, blank=True)
+
+    def __str__(self) -> str:
+        return self.trading_name or "Unnamed studio"
+
+    @classmethod
+    def load(cls) -> Self:
+        """Return the studio's row, made with plain defaults when it is missing."""
+        profile, _ = cls.objects.get_or_create(pk=ONLY)
+        return profile
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The studio's own time zone."""
+        return ZoneInfo(self.time_zone)
+
+    @property
+    def tax_rate(self) -> Decimal:
+        """The usual tax rate in percent; 0 where the studio is not registered."""
+        if not self.tax_registered:
+            return Decimal(0)
+        return Decimal(self.tax_rate_basis_points) / 100
+
+    @property
+    def deposit(self) -> Money:
+        """The usual fixed deposit."""
+        return Money.from_minor(self.deposit_minor, self.currency)
+
+    def pattern_of(self, kind: SeriesKind) -> str:
+        """Return how the numbers of a series are written."""
+        return {
+            SeriesKind.QUOTE: self.quote_pattern,
+            SeriesKind.JOB: self.job_pattern,
+            SeriesKind.INVOICE: self.invoice_pattern,
+            SeriesKind.CREDIT_NOTE: self.credit_note_pattern,
+        }[kind]

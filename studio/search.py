@@ -1,0 +1,39 @@
+"""What the one search box finds: each app registers its own source."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Final
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One thing that a search found."""
+
+    kind: str
+    title: str
+    detail: str
+    url: str
+
+
+Source = Callable[[str], list[Found]]
+_sources: Final[list[tuple[str, Source]]] = []
+
+
+def searchable(*, action: str) -> Callable[[Source], Source]:
+    """Register a source of finds, for people who may do `action`."""
+
+    def register(source: Source) -> Source:
+        _sources.append((action, source))
+        return source
+
+    return register
+
+
+def find(words: str, *, person: Any) -> list[Found]:
+    """Return what this person may see of what the words find."""
+    return [
+        found
+        for action, source in _sources
+        if person.may(action)
+        for found in source(words)
+    ]

@@ -1,0 +1,20 @@
+"""The addresses of the whole site."""
+
+from django.urls import include, path
+
+from studio.health.views import healthz
+from studio.today.views import home, today
+
+foundation = [
+    path("", home, name="home"),
+    path("today/", today, name="today"),
+]
+
+urlpatterns = [
+    path("", include((foundation, "studio"))),
+    path("", include("jobs.urls")),
+    path("", include("planning.urls")),
+    path("", include("invoicing.urls")),
+    path("account/", include("allauth.urls")),
+    path("healthz/", healthz, name="healthz"),
+]

@@ -1,0 +1,60 @@
+"""How figures read on our pages and papers: money and phone numbers."""
+
+from typing import Final
+
+import phonenumbers
+from babel.numbers import format_currency, get_currency_symbol
+
+from studio.money import Money, exponent
+
+LOCALE: Final = "en_GB"
+HOME_REGION: Final = "GB"
+MINUS: Final = "\N{MINUS SIGN}"
+_NO_BREAK_SPACE: Final = "\N{NO-BREAK SPACE}"
+
+
+def money_words(value: Money, *, sign: bool = True) -> str:
+    """Return an amount as it is read: £1,234.50, −£5.00, CHF 5.00.
+
+    The digits after the point are ISO 4217's, which differ from a locale's custom.
+    """
+    pattern = _pattern(value.currency, sign=sign)
+    shown = format_currency(
+        abs(value).amount,
+        value.currency,
+        format=pattern,
+        locale=LOCALE,
+        currency_digits=False,
+    )
+    return MINUS + shown if value.minor < 0 else shown
+
+
+def currency_sign(currency: str) -> str:
+    """Return what stands before an amount: £, €, US$, or the code itself."""
+    return get_currency_symbol(currency, locale=LOCALE)
+
+
+def phone_words(number: str, region: str = HOME_REGION) -> str:
+    """Return a stored number as it is dialled from a region; other text unchanged."""
+    if not number.startswith("+"):
+        return number
+    try:
+        parsed = phonenumbers.parse(number, None)
+    except phonenumbers.NumberParseException:
+        return number
+    home = phonenumbers.country_code_for_region(region) == parsed.country_code
+    style = (
+        phonenumbers.PhoneNumberFormat.NATIONAL
+        if home
+        else phonenumbers.PhoneNumberFormat.INTERNATIONAL
+    )
+    return phonenumbers.format_number(parsed, style)
+
+
+def _pattern(currency: str, *, sign: bool) -> str:
+    digits = exponent(currency)
+    figures = "#,##0" + ("." + "0" * digits if digits else "")
+    if not sign:
+        return figures
+    space = _NO_BREAK_SPACE if currency_sign(currency)[-1].isalpha() else ""
+    return f"¤{space}{figures}"
