@@ -13,7 +13,7 @@ _OVERLAP: Final = (
     f"SELECT 1 FROM {TABLE} other WHERE other.resource = NEW.resource "
     "AND other.holds AND other.id <> NEW.id "
     "AND other.starts_at < NEW.ends_at "
-    "AND other.starts_at > datetime(NEW.starts_at, '-14 days') "
+    "AND other.starts_at > datetime(NEW.starts_at, '-15 days') "
     "AND other.ends_at > NEW.starts_at);"
 )
 

@@ -18,7 +18,10 @@ from jobs.places.models import Place
 from studio.timespan import TimeSpan
 
 LONGEST: Final = timedelta(days=14)
-"""The longest booking; it bounds the search for overlaps."""
+"""The longest session."""
+
+LONGEST_RESERVATION: Final = LONGEST + timedelta(days=1)
+"""A session with its setting up; it bounds the search for overlaps."""
 
 __all__ = ["RESERVATION_GUARD", "Attendee", "Booking", "Reservation"]
 
@@ -60,7 +63,7 @@ class Booking(models.Model):
     )
     starts_at = models.DateTimeField()
     ends_at = models.DateTimeField()
-    setting_up_minutes = models.PositiveIntegerField(default=30)
+    setting_up_minutes = models.PositiveSmallIntegerField(default=30)
     held_until = models.DateTimeField(null=True, blank=True)
     confirmed_at = models.DateTimeField(null=True, blank=True)
     weather_decision = models.CharField(max_length=300, blank=True)
@@ -75,6 +78,10 @@ class Booking(models.Model):
             models.CheckConstraint(
                 name="booking_ends_after_it_starts",
                 condition=Q(ends_at__gt=F("starts_at")),
+            ),
+            models.CheckConstraint(
+                name="booking_sets_up_within_a_day",
+                condition=Q(setting_up_minutes__lte=1440),
             ),
             models.CheckConstraint(
                 name="booking_confirmed_has_its_time",

@@ -1,0 +1,186 @@
+"""Everything that can be done to a booking."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from jobs.bookings.holding import hold, refresh_reservations, release
+from jobs.bookings.models import LONGEST, Attendee, Booking
+from jobs.bookings.states import BookingStatus, move
+from jobs.jobs.models import Job
+from jobs.places.models import Place
+from studio.errors import DomainError
+from studio.history.models import ActorKind
+from studio.history.operations import record
+from studio.people.models import Person
+
+
+class BookingTimeError(DomainError):
+    """A booking's times do not make a session."""
+
+
+class StaleBookingError(DomainError):
+    """A booking was changed by somebody else meanwhile."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookingWish:
+    """When, where, with whom and with what a session is to happen."""
+
+    place: Place
+    starts_at: datetime
+    ends_at: datetime
+    setting_up_minutes: int = 30
+    person_ids: tuple[int, ...] = ()
+    kit_item_ids: tuple[int, ...] = ()
+    weather_decision: str = ""
+
+    def __post_init__(self) -> None:
+        if self.ends_at <= self.starts_at:
+            raise BookingTimeError("The session ends before it starts.")
+        if self.ends_at - self.starts_at > LONGEST:
+            raise BookingTimeError("A session is 14 days long at most.")
+
+
+@transaction.atomic
+def propose_booking(
+    *, job: Job, wish: BookingWish, by: Person, at: datetime
+) -> Booking:
+    """Write a session down that holds nothing yet, as in a quote."""
+    booking = Booking(job=job)
+    _apply(booking, wish)
+    booking.save()
+    refresh_reservations(booking, wish.person_ids, wish.kit_item_ids)
+    record(booking, "proposed", by=by, at=at)
+    return booking
+
+
+@transaction.atomic
+def change_booking(
+    *,
+    booking_id: int,
+    wish: BookingWish,
+    by: Person,
+    at: datetime,
+    version: int | None = None,
+) -> Booking:
+    """Move a booking or change what it wants. Raises ClashError, StaleBookingError."""
+    booking = _locked(booking_id)
+    if version is not None and version != booking.version:
+        raise StaleBookingError(
+            "Somebody else changed this booking meanwhile. Their version is shown."
+        )
+    _apply(booking, wish)
+    booking.version += 1
+    booking.save()
+    refresh_reservations(booking, wish.person_ids, wish.kit_item_ids)
+    if booking.is_holding:
+        hold(booking)
+    record(booking, "changed", by=by, at=at)
+    return booking
+
+
+@transaction.atomic
+def pencil_booking(
+    *,
+    booking_id: int,
+    until: datetime | None,
+    by: Person | None,
+    at: datetime,
+    kind: ActorKind | None = None,
+) -> Booking:
+    """Hold a booking's time, people and kit until a moment.
+
+    Raises BookingMoveError, ClashError.
+    """
+    booking = _locked(booking_id)
+    booking.status = move(booking.status, BookingStatus.PENCILLED)
+    booking.held_until = until
+    booking.save(update_fields=["status", "held_until"])
+    hold(booking)
+    record(booking, "pencilled", by=by, at=at, kind=kind)
+    return booking
+
+
+@transaction.atomic
+def confirm_booking(
+    *,
+    booking_id: int,
+    by: Person | None,
+    at: datetime,
+    kind: ActorKind | None = None,
+) -> Booking:
+    """Make a booking firm. Raises BookingMoveError, ClashError."""
+    booking = _locked(booking_id)
+    if booking.status == BookingStatus.CONFIRMED:
+        return booking
+    booking.status = move(booking.status, BookingStatus.CONFIRMED)
+    booking.confirmed_at = at
+    booking.held_until = None
+    booking.save(update_fields=["status", "confirmed_at", "held_until"])
+    hold(booking)
+    record(booking, "confirmed", by=by, at=at, kind=kind)
+    return booking
+
+
+@transaction.atomic
+def let_hold_lapse(*, booking_id: int, at: datetime) -> Booking:
+    """Free a pencilled booking whose hold ran out; the session stays proposed."""
+    booking = _locked(booking_id)
+    booking.status = move(booking.status, BookingStatus.PROPOSED)
+    booking.held_until = None
+    booking.save(update_fields=["status", "held_until"])
+    release(booking)
+    record(booking, "hold lapsed", by=None, at=at)
+    return booking
+
+
+@transaction.atomic
+def complete_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
+    """Note that the session happened. Raises BookingMoveError."""
+    booking = _locked(booking_id)
+    booking.status = move(booking.status, BookingStatus.COMPLETED)
+    booking.save(update_fields=["status"])
+    record(booking, "completed", by=by, at=at)
+    return booking
+
+
+@transaction.atomic
+def cancel_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
+    """Call a session off and free what it held. Raises BookingMoveError."""
+    booking = _locked(booking_id)
+    booking.status = move(booking.status, BookingStatus.CANCELLED)
+    booking.held_until = None
+    booking.save(update_fields=["status", "held_until"])
+    release(booking)
+    record(booking, "cancelled", by=by, at=at)
+    return booking
+
+
+@transaction.atomic
+def list_attendees(
+    *, booking_id: int, attendees: Iterable[Attendee], by: Person, at: datetime
+) -> Booking:
+    """Set who comes to a session, in the order given."""
+    booking = _locked(booking_id)
+    booking.attendees.all().delete()
+    for attendee in attendees:
+        attendee.pk = None
+        attendee.booking = booking
+        attendee.save(force_insert=True)
+    record(booking, "attendees listed", by=by, at=at)
+    return booking
+
+
+def _apply(booking: Booking, wish: BookingWish) -> None:
+    booking.place = wish.place
+    booking.starts_at, booking.ends_at = wish.starts_at, wish.ends_at
+    booking.setting_up_minutes = wish.setting_up_minutes
+    booking.weather_decision = wish.weather_decision
+
+
+def _locked(booking_id: int) -> Booking:
+    bookings = Booking.objects.select_related("place", "job")
+    return bookings.select_for_update(of=("self",)).get(pk=booking_id)

@@ -1,0 +1,51 @@
+"""Everything that can be done to a client."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from jobs.clients.models import Client, ClientKind
+from studio.history.operations import record
+from studio.people.models import Person
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClientDetails:
+    """What is known of a client; a name is enough while on the phone."""
+
+    name: str
+    kind: ClientKind = ClientKind.PERSON
+    contact_name: str = ""
+    email: str = ""
+    phone: str = ""
+    address: str = ""
+    tax_number: str = ""
+    notes: str = ""
+
+
+@transaction.atomic
+def add_client(*, details: ClientDetails, by: Person, at: datetime) -> Client:
+    """Take a client into the book."""
+    client = Client(created_at=at)
+    _apply(client, details)
+    client.save()
+    record(client, "added", by=by, at=at)
+    return client
+
+
+@transaction.atomic
+def change_client(
+    *, client_id: int, details: ClientDetails, by: Person, at: datetime
+) -> Client:
+    """Change what is known of a client. Issued papers keep what they said."""
+    client = Client.objects.select_for_update().get(pk=client_id)
+    _apply(client, details)
+    client.save()
+    record(client, "changed", by=by, at=at)
+    return client
+
+
+def _apply(client: Client, details: ClientDetails) -> None:
+    for name in ClientDetails.__dataclass_fields__:
+        setattr(client, name, getattr(details, name))
