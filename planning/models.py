@@ -1,1 +1,8 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
+
+from planning.callsheets.models import CallSheet
+from planning.checklists.models import ChecklistItem
+from planning.shoots.models import SetUp, ShootPlan
+from planning.sites.models import Site
+
+__all__ = ["CallSheet", "ChecklistItem", "SetUp", "ShootPlan", "Site"]

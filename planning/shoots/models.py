@@ -1,0 +1,120 @@
+"""The light plan of a booking, and its set-ups in order."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from django.db import models
+from django.db.models import Q
+
+from jobs.bookings.models import Booking
+from jobs.kits.models import KitItem
+from planning.shoots.choices import (
+    Aim,
+    FlashMode,
+    FlashPurpose,
+    Light,
+    Movement,
+    Shade,
+    SkyWord,
+    Support,
+)
+
+
+class ShootPlan(models.Model):
+    """The light plan of one booking: for which sky, and with which set-ups."""
+
+    booking = models.OneToOneField(Booking, models.CASCADE, related_name="shoot_plan")
+    sky = models.CharField(max_length=16, choices=SkyWord, default=SkyWord.CLEAR)
+    notes = models.TextField(max_length=2000, blank=True)
+    version = models.PositiveIntegerField(default=1)
+
+    def __str__(self) -> str:
+        return f"Light plan of booking {self.booking_id}"
+
+
+class SetUp(models.Model):
+    """One arrangement of sitters, camera and light, from a start for some minutes.
+
+    Headings are true, clockwise from north. The sitters look at the camera unless
+    `facing_deg` says where they look.
+    """
+
+    plan = models.ForeignKey(ShootPlan, models.CASCADE, related_name="set_ups")
+    position = models.PositiveSmallIntegerField()
+    name = models.CharField(max_length=120)
+    note = models.CharField(max_length=400, blank=True)
+    starts_at = models.DateTimeField()
+    minutes = models.PositiveSmallIntegerField(default=30)
+    frames = models.PositiveIntegerField(default=120)
+
+    light = models.CharField(max_length=12, choices=Light, default=Light.OPEN_SKY)
+    window_share_pct = models.FloatField(default=3.0)
+    shade = models.CharField(max_length=8, choices=Shade, default=Shade.NOTHING)
+    shaded_from_at = models.DateTimeField(null=True, blank=True)
+    shaded_until_at = models.DateTimeField(null=True, blank=True)
+
+    camera_heading_deg = models.FloatField(default=0.0)
+    facing_deg = models.FloatField(null=True, blank=True)
+    people = models.PositiveSmallIntegerField(default=1)
+    depth_m = models.FloatField(default=0.3)
+    distance_m = models.FloatField(default=3.0)
+    movement = models.CharField(
+        max_length=12, choices=Movement, default=Movement.STANDING
+    )
+
+    camera = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    lens = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    focal_length_mm = models.FloatField(default=85.0)
+    support = models.CharField(max_length=8, choices=Support, default=Support.HANDHELD)
+    aim = models.CharField(max_length=12, choices=Aim, default=Aim.BALANCED)
+
+    flash = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    flash_purpose = models.CharField(
+        max_length=8, choices=FlashPurpose, default=FlashPurpose.KEY
+    )
+    flash_mode = models.CharField(
+        max_length=8, choices=FlashMode, default=FlashMode.DIRECT
+    )
+    flash_distance_m = models.FloatField(default=2.0)
+    flash_bearing_deg = models.FloatField(default=45.0)
+    """Where the flash stands as seen from the camera's axis: + is camera right."""
+    modifier_loss_stops = models.FloatField(default=0.0)
+    board = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+
+    class Meta:
+        ordering = ["position", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="set_up_lasts_and_has_people",
+                condition=Q(minutes__gte=1)
+                & Q(minutes__lte=1440)
+                & Q(people__gte=0)
+                & Q(distance_m__gt=0)
+                & Q(depth_m__gte=0)
+                & Q(focal_length_mm__gt=0),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def ends_at(self) -> datetime:
+        """When the set-up ends."""
+        return self.starts_at + timedelta(minutes=self.minutes)
+
+    @property
+    def sitters_face_deg(self) -> float:
+        """Which way the sitters look: at the camera, unless said otherwise."""
+        if self.facing_deg is not None:
+            return self.facing_deg
+        return (self.camera_heading_deg + 180.0) % 360.0
