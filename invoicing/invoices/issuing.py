@@ -1,0 +1,204 @@
+"""Issuing and crediting: the moment in which a paper of the books comes to be."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from datetime import date, datetime, timedelta
+from typing import Any, Final
+
+from django.db import transaction
+
+from invoicing.invoices.content import Content
+from invoicing.invoices.models import Invoice, InvoiceDraft, TaxRow
+from invoicing.invoices.operations import DraftError
+from invoicing.invoices.snapshots import Paper, snapshot_of
+from invoicing.invoices.states import Purpose, Series
+from invoicing.tax import Totals
+from jobs.jobs.models import Job
+from studio.errors import DomainError
+from studio.faults import faultpoint
+from studio.history.operations import link_hash, record, take_chain
+from studio.money import exponent
+from studio.people.models import Person
+from studio.profile.models import StudioProfile
+from studio.series.models import SeriesKind
+from studio.series.operations import Number, take_number
+
+CHAIN: Final = "invoices"
+
+
+class IssueDateError(DomainError):
+    """An issue date would go back within its series."""
+
+
+class CreditError(DomainError):
+    """An invoice cannot be credited."""
+
+
+@transaction.atomic
+def issue_invoice(
+    *, draft_id: int, by: Person | None, at: datetime, tax_point_on: date | None = None
+) -> Invoice:
+    """Issue a draft: number, snapshot, chain and journal in one short transaction.
+
+    A draft that was issued before gives the invoice that it became. The bytes of the
+    paper are made afterwards, by `finish_documents`. Raises DraftError,
+    IssueDateError.
+    """
+    draft = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft_id)
+    if draft.is_issued:
+        return draft.invoice
+    if draft.dropped_at:
+        raise DraftError("This draft was dropped.")
+    content = draft.read_content
+    totals = _checked(content)
+    on = _today(at)
+    paper = Paper(
+        series=Series.INVOICE,
+        purpose=Purpose(draft.purpose),
+        job=draft.job,
+        content=content,
+        totals=totals,
+        issued_on=on,
+        due_on=on + timedelta(days=draft.due_days),
+        tax_point_on=tax_point_on or on,
+        note=draft.note,
+    )
+    return _issue(paper, draft=draft, by=by, at=at)
+
+
+@transaction.atomic
+def credit_invoice(
+    *, invoice_id: int, because: str, by: Person, at: datetime
+) -> Invoice:
+    """Take a whole invoice back by a credit note with its own number.
+
+    Raises CreditError.
+    """
+    invoice = Invoice.objects.select_related("job").get(pk=invoice_id)
+    Job.objects.select_for_update().get(pk=invoice.job_id)
+    if invoice.is_credit_note:
+        raise CreditError("A credit note is not credited.")
+    if before := invoice.credit_notes.first():
+        raise CreditError(f"{invoice.number} was credited before, by {before.number}.")
+    if not because.strip():
+        raise CreditError("Say why the invoice is taken back; the credit note tells.")
+    content = Content.from_json(invoice.snapshot["content"])
+    on = _today(at)
+    paper = Paper(
+        series=Series.CREDIT_NOTE,
+        purpose=Purpose.CREDIT,
+        job=invoice.job,
+        content=content,
+        totals=content.totals(),
+        issued_on=on,
+        due_on=on,
+        tax_point_on=on,
+        note=because.strip(),
+        corrects=invoice,
+    )
+    return _issue(paper, draft=None, by=by, at=at)
+
+
+def _checked(content: Content) -> Totals:
+    if not content.lines:
+        raise DraftError("An invoice needs at least one line.")
+    totals = content.totals()
+    if totals.gross < 0:
+        raise DraftError(
+            "The sum is below zero: that is a credit note, not an invoice."
+        )
+    return totals
+
+
+def _issue(
+    paper: Paper, *, draft: InvoiceDraft | None, by: Person | None, at: datetime
+) -> Invoice:
+    kind = SeriesKind(paper.series)
+    number = take_number(kind, on=paper.issued_on)
+    faultpoint("number_taken")
+    last = Invoice.objects.filter(series=paper.series).order_by("-issued_on").first()
+    if last and last.issued_on > paper.issued_on:
+        raise IssueDateError(
+            f"{last.number} was issued on {last.issued_on:%d %b %Y}; the next paper "
+            "cannot carry an earlier date. Check this machine's clock."
+        )
+    snapshot = snapshot_of(paper, number=number.written)
+    invoice = _row(paper, number, snapshot)
+    invoice.draft, invoice.issued_at, invoice.issued_by = draft, at, by
+    _chain(invoice)
+    invoice.save(force_insert=True)
+    _keep_breakdown(invoice, paper.totals)
+    record(
+        invoice,
+        "issued",
+        by=by,
+        at=at,
+        data={"number": invoice.number, "gross_minor": invoice.gross_minor},
+    )
+    faultpoint("before_commit")
+    return invoice
+
+
+def _keep_breakdown(invoice: Invoice, totals: Totals) -> None:
+    digits = exponent(invoice.currency)
+    TaxRow.objects.bulk_create(
+        TaxRow(
+            invoice=invoice,
+            category=row.category,
+            rate_basis_points=int(row.rate * 100),
+            taxable_minor=int(row.taxable.scaleb(digits)),
+            tax_minor=int(row.tax.scaleb(digits)),
+        )
+        for row in totals.breakdown
+    )
+
+
+def _row(paper: Paper, number: Number, snapshot: dict[str, Any]) -> Invoice:
+    digits = exponent(paper.content.currency)
+    written = json.dumps(snapshot, sort_keys=True, separators=(",", ":"))
+    return Invoice(
+        series=paper.series,
+        purpose=paper.purpose,
+        number=number.written,
+        year=number.year,
+        place=number.place,
+        job=paper.job,
+        client=paper.job.client,
+        corrects=paper.corrects,
+        issued_on=paper.issued_on,
+        due_on=paper.due_on,
+        tax_point_on=paper.tax_point_on,
+        currency=paper.content.currency,
+        net_minor=int(paper.totals.net.scaleb(digits)),
+        tax_minor=int(paper.totals.tax.scaleb(digits)),
+        gross_minor=int(paper.totals.gross.scaleb(digits)),
+        snapshot=snapshot,
+        snapshot_hash=hashlib.sha256(written.encode()).hexdigest(),
+    )
+
+
+def _chain(invoice: Invoice) -> None:
+    head = take_chain(CHAIN)
+    invoice.chain_sequence = head.sequence + 1
+    invoice.previous_hash = head.hash
+    invoice.hash = link_hash(head.hash, chained_content(invoice))
+    head.sequence, head.hash = invoice.chain_sequence, invoice.hash
+    head.save()
+
+
+def chained_content(invoice: Invoice) -> dict[str, Any]:
+    """Return what the hash of an issued paper covers."""
+    return {
+        "sequence": invoice.chain_sequence,
+        "series": str(invoice.series),
+        "number": invoice.number,
+        "issued_on": invoice.issued_on.isoformat(),
+        "gross_minor": invoice.gross_minor,
+        "snapshot": invoice.snapshot_hash,
+    }
+
+
+def _today(at: datetime) -> date:
+    return at.astimezone(StudioProfile.load().zone).date()

@@ -1,0 +1,190 @@
+"""Drafting invoices: what may still change, before a number is taken."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from django.db import transaction
+
+from invoicing.invoices.content import Content, ContentLine, Deduction, Order
+from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.states import Purpose
+from invoicing.tax import deposit_split
+from jobs.jobs.models import Job
+from studio.errors import DomainError
+from studio.history.models import ActorKind
+from studio.history.operations import record
+from studio.money import decimal_from_minor, exponent
+from studio.people.models import Person
+
+
+class DraftError(DomainError):
+    """A draft is not fit for what is asked of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DraftChange:
+    """What may be changed in a draft."""
+
+    lines: tuple[ContentLine, ...]
+    due_days: int
+    note: str
+
+
+class StaleDraftError(DomainError):
+    """A draft was changed by somebody else meanwhile."""
+
+
+@transaction.atomic
+def draft_deposit_invoice(
+    *, order: Order, by: Person | None, at: datetime, kind: ActorKind | None = None
+) -> InvoiceDraft | None:
+    """Draft the deposit's invoice of an order; None where no deposit is asked.
+
+    A deposit over several tax rates is divided by gross share. An open draft of an
+    earlier version of the order is dropped.
+    """
+    if order.deposit_minor <= 0:
+        return None
+    drop_drafts(job_id=order.job_id, by=by, at=at)
+    digits = exponent(order.content.currency)
+    shares = deposit_split(
+        full=order.content.totals(),
+        deposit_gross=decimal_from_minor(order.deposit_minor, digits),
+    )
+    lines = tuple(
+        ContentLine(
+            description=f"Deposit on {order.content.reference}",
+            quantity_thousandths=int(share.quantity * 1000),
+            unit_price_minor=int(share.unit_price.scaleb(digits)),
+            tax_rate_basis_points=int(share.rate * 100),
+        )
+        for share in shares
+    )
+    content = Content(
+        currency=order.content.currency,
+        price_basis="gross",
+        lines=lines,
+        reference=order.content.reference,
+    )
+    return _draft(order, Purpose.DEPOSIT, content, by=by, at=at, kind=kind)
+
+
+@transaction.atomic
+def draft_balance_invoice(*, order: Order, by: Person, at: datetime) -> InvoiceDraft:
+    """Draft what is left of an order after its deposit invoices, per tax rate.
+
+    Without a deposit it is the whole sum. Raises DraftError where it was drafted or
+    invoiced before.
+    """
+    job = Job.objects.select_for_update().get(pk=order.job_id)
+    final = {Purpose.BALANCE, Purpose.WHOLE}
+    if standing := job.invoices.filter(
+        purpose__in=final, credit_notes__isnull=True
+    ).first():
+        raise DraftError(f"The rest was invoiced before, with {standing.number}.")
+    if job.invoice_drafts.filter(
+        purpose__in=final, dropped_at__isnull=True, invoice__isnull=True
+    ).exists():
+        raise DraftError("The invoice for the rest stands drafted already.")
+    deposits = deposits_of(job)
+    content = replace(order.content, deductions=_deductions(deposits))
+    purpose = Purpose.BALANCE if deposits else Purpose.WHOLE
+    return _draft(order, purpose, content, by=by, at=at)
+
+
+@transaction.atomic
+def change_draft(
+    *, draft_id: int, change: DraftChange, version: int, by: Person, at: datetime
+) -> InvoiceDraft:
+    """Change a draft. Raises StaleDraftError, DraftError."""
+    draft = _open_draft(draft_id)
+    if draft.version != version:
+        raise StaleDraftError("Somebody else changed this draft meanwhile.")
+    content = draft.read_content.with_lines(change.lines)
+    draft.content = content.to_json()
+    draft.due_days, draft.note = change.due_days, change.note
+    draft.version += 1
+    draft.save()
+    record(draft, "changed", by=by, at=at)
+    return draft
+
+
+@transaction.atomic
+def drop_drafts(*, job_id: int, by: Person | None, at: datetime) -> int:
+    """Drop the open deposit drafts of a job; a drop keeps the row."""
+    drafts = InvoiceDraft.objects.filter(
+        job_id=job_id,
+        purpose=Purpose.DEPOSIT,
+        dropped_at__isnull=True,
+        invoice__isnull=True,
+    )
+    return drafts.update(dropped_at=at)
+
+
+@transaction.atomic
+def drop_draft(*, draft_id: int, by: Person, at: datetime) -> InvoiceDraft:
+    """Drop one open draft. Raises DraftError."""
+    draft = _open_draft(draft_id)
+    draft.dropped_at = at
+    draft.save(update_fields=["dropped_at"])
+    record(draft, "dropped", by=by, at=at)
+    return draft
+
+
+def deposits_of(job: Job) -> list[Invoice]:
+    """Return the job's deposit invoices that were not credited, oldest first."""
+    deposits = job.invoices.filter(purpose=Purpose.DEPOSIT, credit_notes__isnull=True)
+    return list(deposits.prefetch_related("tax_rows").order_by("chain_sequence"))
+
+
+def open_drafts(job: Job) -> list[InvoiceDraft]:
+    """Return the job's drafts that were neither issued nor dropped."""
+    drafts = job.invoice_drafts.filter(dropped_at__isnull=True, invoice__isnull=True)
+    return list(drafts.order_by("written_at", "pk"))
+
+
+def _deductions(deposits: list[Invoice]) -> tuple[Deduction, ...]:
+    return tuple(
+        Deduction(
+            number=deposit.number,
+            issued_on=deposit.issued_on.isoformat(),
+            category=row.category,
+            tax_rate_basis_points=row.rate_basis_points,
+            taxable_minor=row.taxable_minor,
+            tax_minor=row.tax_minor,
+        )
+        for deposit in deposits
+        for row in deposit.tax_rows.all()
+    )
+
+
+def _draft(
+    order: Order,
+    purpose: Purpose,
+    content: Content,
+    *,
+    by: Person | None,
+    at: datetime,
+    kind: ActorKind | None = None,
+) -> InvoiceDraft:
+    days = order.deposit_days if purpose == Purpose.DEPOSIT else order.payment_days
+    draft = InvoiceDraft.objects.create(
+        job_id=order.job_id,
+        purpose=purpose,
+        content=content.to_json(),
+        due_days=days,
+        written_at=at,
+    )
+    record(draft, "drafted", by=by, at=at, kind=kind)
+    return draft
+
+
+def _open_draft(draft_id: int) -> InvoiceDraft:
+    draft = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft_id)
+    if draft.is_issued:
+        raise DraftError(f"This draft was issued as {draft.invoice.number}.")
+    if draft.dropped_at:
+        raise DraftError("This draft was dropped.")
+    return draft

@@ -1,0 +1,105 @@
+"""Everything that an issued paper prints, frozen as plain JSON."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from invoicing.invoices.content import Content
+from invoicing.invoices.models import Invoice
+from invoicing.invoices.states import Purpose, Series
+from invoicing.tax import Totals
+from jobs.clients.models import Client
+from jobs.jobs.models import Job
+from studio.profile.models import StudioProfile
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paper:
+    """A paper about to be issued, complete but for its number."""
+
+    series: Series
+    purpose: Purpose
+    job: Job
+    content: Content
+    totals: Totals
+    issued_on: date
+    due_on: date
+    tax_point_on: date
+    note: str = ""
+    corrects: Invoice | None = None
+
+
+def snapshot_of(paper: Paper, *, number: str) -> dict[str, Any]:
+    """Return what the paper will print for ever, whatever changes afterwards."""
+    corrects = paper.corrects
+    return {
+        "format": 1,
+        "series": str(paper.series),
+        "purpose": str(paper.purpose),
+        "number": number,
+        "issued_on": paper.issued_on.isoformat(),
+        "due_on": paper.due_on.isoformat(),
+        "tax_point_on": paper.tax_point_on.isoformat(),
+        "seller": seller_of(StudioProfile.load()),
+        "buyer": buyer_of(paper.job.client),
+        "job": {"number": paper.job.number, "title": paper.job.title},
+        "content": paper.content.to_json(),
+        "totals": totals_json(paper.totals),
+        "full_gross": str(paper.content.full_totals().gross),
+        "note": paper.note,
+        "corrects": (
+            {"number": corrects.number, "issued_on": corrects.issued_on.isoformat()}
+            if corrects
+            else None
+        ),
+    }
+
+
+def seller_of(profile: StudioProfile) -> dict[str, Any]:
+    """Return the studio as its papers name it."""
+    names = (
+        "trading_name",
+        "owner_name",
+        "address",
+        "phone",
+        "email",
+        "tax_registered",
+        "tax_name",
+        "account_name",
+        "sort_code",
+        "account_number",
+        "iban",
+        "bic",
+    )
+    seller = {name: getattr(profile, name) for name in names}
+    seller["tax_number"] = profile.tax_number if profile.tax_registered else ""
+    return seller
+
+
+def buyer_of(client: Client) -> dict[str, Any]:
+    """Return the client as papers name them."""
+    names = ("name", "contact_name", "address", "email", "tax_number", "kind")
+    return {name: str(getattr(client, name)) for name in names}
+
+
+def totals_json(totals: Totals) -> dict[str, Any]:
+    """Return figures as text, so that JSON keeps every digit."""
+    return {
+        "line_nets": [str(net) for net in totals.line_nets],
+        "allowance_total": str(totals.allowance_total),
+        "net": str(totals.net),
+        "tax": str(totals.tax),
+        "gross": str(totals.gross),
+        "due": str(totals.due),
+        "breakdown": [
+            {
+                "category": row.category,
+                "rate": str(row.rate),
+                "taxable": str(row.taxable),
+                "tax": str(row.tax),
+            }
+            for row in totals.breakdown
+        ],
+    }

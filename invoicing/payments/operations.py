@@ -1,0 +1,194 @@
+"""Recording money, and what follows from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime
+
+from django.db import transaction
+
+from invoicing.invoices.issuing import issue_invoice
+from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.operations import open_drafts
+from invoicing.invoices.states import Purpose
+from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
+from jobs.bookings.holding import ClashError
+from jobs.bookings.operations import confirm_booking
+from jobs.bookings.states import BookingStatus
+from jobs.clients.models import Client
+from jobs.jobs.models import Job
+from jobs.jobs.operations import close_as_paid
+from jobs.jobs.states import JobStage
+from studio.errors import DomainError
+from studio.history.operations import record
+from studio.people.models import Person
+
+
+class PaymentError(DomainError):
+    """A payment does not fit what it is said to settle."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Received:
+    """What came in, when and how. `form_key` makes a form sent twice count once."""
+
+    amount_minor: int
+    currency: str
+    received_on: date
+    method: Method = Method.TRANSFER
+    reference: str = ""
+    form_key: str
+
+
+@dataclass(slots=True)
+class Receipt:
+    """A payment that was recorded, and what followed from it."""
+
+    payment: Payment
+    confirmed: list[str] = field(default_factory=list)
+    problems: list[str] = field(default_factory=list)
+    closed: list[str] = field(default_factory=list)
+
+
+@transaction.atomic
+def record_payment(
+    *, money: Received, shares: dict[int, int], by: Person, at: datetime
+) -> Receipt:
+    """Record money received, and settle invoices with it.
+
+    `shares` maps the ids of invoices of one client to minor units. A settled deposit
+    confirms its job's session; a delivered job with all its money in is closed.
+    Raises PaymentError.
+    """
+    if before := Payment.objects.filter(form_key=money.form_key).first():
+        return Receipt(before)
+    invoices = _settleable(money, shares)
+    payment = Payment.objects.create(
+        client=_client_of(invoices),
+        received_on=money.received_on,
+        amount_minor=money.amount_minor,
+        currency=money.currency,
+        method=money.method,
+        reference=money.reference,
+        recorded_at=at,
+        recorded_by=by,
+        form_key=money.form_key,
+    )
+    Allocation.objects.bulk_create(
+        Allocation(payment=payment, invoice=invoice, amount_minor=shares[invoice.pk])
+        for invoice in invoices
+    )
+    record(payment, "recorded", by=by, at=at, data={"amount_minor": money.amount_minor})
+    return _follow_up(Receipt(payment), invoices, by=by, at=at)
+
+
+@transaction.atomic
+def receive_deposit(
+    *, draft_id: int, money: Received, by: Person, at: datetime
+) -> Receipt:
+    """Record a deposit that came before its invoice: issue it, then settle it.
+
+    The tax point is the day of receipt. Raises PaymentError, DraftError.
+    """
+    draft = InvoiceDraft.objects.select_related("job").get(pk=draft_id)
+    if draft.purpose != Purpose.DEPOSIT:
+        raise PaymentError("Only a deposit is received before its invoice.")
+    invoice = issue_invoice(
+        draft_id=draft_id, by=by, at=at, tax_point_on=money.received_on
+    )
+    paid = min(money.amount_minor, invoice.gross_minor)
+    return record_payment(money=money, shares={invoice.pk: paid}, by=by, at=at)
+
+
+@transaction.atomic
+def reverse_payment(
+    *, payment_id: int, because: str, by: Person, at: datetime
+) -> PaymentReversal:
+    """Take back a payment that was written down wrongly; both stay on record."""
+    payment = Payment.objects.select_for_update().get(pk=payment_id)
+    if PaymentReversal.objects.filter(payment=payment).exists():
+        raise PaymentError("This payment was taken back before.")
+    if not because.strip():
+        raise PaymentError("Say what was wrong with the payment.")
+    reversal = PaymentReversal.objects.create(
+        payment=payment, because=because.strip(), reversed_at=at, reversed_by=by
+    )
+    record(payment, "reversed", by=by, at=at)
+    return reversal
+
+
+@transaction.atomic
+def close_if_paid(*, job_id: int, by: Person | None, at: datetime) -> bool:
+    """Close a delivered job whose money is all in; say whether it was closed."""
+    job = Job.objects.select_for_update().get(pk=job_id)
+    if job.stage != JobStage.DELIVERED or not all_money_is_in(job):
+        return False
+    close_as_paid(job_id=job.pk, by=by, at=at)
+    return True
+
+
+def all_money_is_in(job: Job) -> bool:
+    """Say whether the whole job was invoiced, and every invoice is settled."""
+    final = job.invoices.filter(
+        purpose__in=[Purpose.BALANCE, Purpose.WHOLE], credit_notes__isnull=True
+    )
+    if not final.exists() or open_drafts(job):
+        return False
+    return not Invoice.objects.unsettled().filter(job=job).exists()
+
+
+def _settleable(money: Received, shares: dict[int, int]) -> list[Invoice]:
+    locked = Invoice.objects.filter(pk__in=shares).order_by("pk")
+    Job.objects.select_for_update().filter(invoices__in=locked).order_by("pk").first()
+    invoices = list(locked.with_balance().select_related("client", "job"))
+    if not invoices or len(invoices) != len(shares):
+        raise PaymentError("Choose at least one invoice that the money is for.")
+    if len({invoice.client_id for invoice in invoices}) > 1:
+        raise PaymentError("One payment settles invoices of one client.")
+    if sum(shares.values()) > money.amount_minor:
+        raise PaymentError("The shares add up to more than the payment.")
+    for invoice in invoices:
+        _check_share(invoice, shares[invoice.pk], money)
+    return invoices
+
+
+def _check_share(invoice: Invoice, share: int, money: Received) -> None:
+    if invoice.is_credit_note:
+        raise PaymentError(f"{invoice.number} is a credit note; it is not paid.")
+    if invoice.currency != money.currency:
+        raise PaymentError(f"{invoice.number} is in {invoice.currency}.")
+    if share <= 0:
+        raise PaymentError(f"Say how much of the payment is for {invoice.number}.")
+    if share > invoice.balance_minor:
+        raise PaymentError(f"{invoice.number} has less than that still to be paid.")
+
+
+def _client_of(invoices: list[Invoice]) -> Client:
+    return invoices[0].client
+
+
+def _follow_up(
+    receipt: Receipt, invoices: list[Invoice], *, by: Person, at: datetime
+) -> Receipt:
+    for invoice in invoices:
+        if invoice.purpose == Purpose.DEPOSIT and _is_settled(invoice):
+            _confirm_sessions(receipt, invoice.job, by=by, at=at)
+        if close_if_paid(job_id=invoice.job_id, by=by, at=at):
+            receipt.closed.append(invoice.job.number)
+    return receipt
+
+
+def _is_settled(invoice: Invoice) -> bool:
+    return not Invoice.objects.unsettled().filter(pk=invoice.pk).exists()
+
+
+def _confirm_sessions(receipt: Receipt, job: Job, *, by: Person, at: datetime) -> None:
+    waiting = [BookingStatus.PROPOSED, BookingStatus.PENCILLED]
+    for booking in job.bookings.filter(status__in=waiting):
+        try:
+            with transaction.atomic():
+                confirm_booking(booking_id=booking.pk, by=by, at=at)
+        except ClashError as clash:
+            receipt.problems.append(str(clash))
+        else:
+            receipt.confirmed.append(str(booking))
