@@ -1,0 +1,170 @@
+"""Light plans, worked out for pages, charts and papers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime, timedelta
+
+from jobs.bookings.models import Booking
+from jobs.places.models import Place
+from planning.light.illuminance import Sky
+from planning.light.optics import field_of_view_deg
+from planning.light.solve import suggest
+from planning.shoots.cautions import access_caution, set_up_cautions, shoot_cautions
+from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
+from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
+from planning.shoots.models import SetUp, ShootPlan
+from planning.shoots.planned import Caution, PlannedSetUp, PlannedShoot, SetUpFacts
+from planning.shoots.requests import request_for
+from planning.sites.models import Site
+from planning.sites.skyline import read_skyline
+
+SKIES = {
+    SkyWord.CLEAR: Sky.CLEAR,
+    SkyWord.BROKEN: Sky.PARTLY_CLOUDY,
+    SkyWord.OVERCAST: Sky.OVERCAST,
+    SkyWord.DARK: Sky.HEAVY_OVERCAST,
+}
+USUAL_SENSOR_WIDTH_MM = 36.0
+
+
+def where_of(place: Place) -> Where:
+    """Return a place as light sees it, its skyline among it."""
+    site = Site.objects.filter(place=place).first() or Site(place=place)
+    return Where(
+        latitude_deg=place.latitude_deg,
+        longitude_deg=place.longitude_deg,
+        time_zone=place.time_zone,
+        skyline=read_skyline(site.skyline),
+        estimated=site.estimated,
+        ground_reflectance=site.ground_reflectance,
+    )
+
+
+def planned_shoot(booking: Booking, *, sky: SkyWord | None = None) -> PlannedShoot:
+    """Work out a booking's light plan, for its own sky or for another."""
+    plan = ShootPlan.objects.filter(booking=booking).first()
+    word = SkyWord(sky or (plan.sky if plan else SkyWord.CLEAR))
+    light = daylight(where_of(booking.place), booking.starts_at, booking.ends_at)
+    rows = _rows(plan) if plan else []
+    set_ups = plan_set_ups(rows, light, SKIES[word])
+    return PlannedShoot(
+        booking_id=booking.pk,
+        title=booking.job.title,
+        place_name=booking.place.name,
+        starts_at=booking.starts_at,
+        ends_at=booking.ends_at,
+        sky=SKIES[word],
+        sky_words=word.label,
+        light=light,
+        lost=light.lost,
+        set_ups=set_ups,
+        cautions=tuple(_cautions(booking, light, set_ups)),
+    )
+
+
+def plan_set_ups(
+    rows: Iterable[SetUp], light: Daylight, sky: Sky
+) -> tuple[PlannedSetUp, ...]:
+    """Work out set-ups in their order: the light on each, and the settings."""
+    return tuple(
+        _plan(_facts(number, row), row, light, sky)
+        for number, row in enumerate(rows, start=1)
+    )
+
+
+def _rows(plan: ShootPlan) -> Sequence[SetUp]:
+    rows = plan.set_ups.select_related("camera", "lens", "flash", "board")
+    return list(rows.order_by("position", "pk"))
+
+
+def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSetUp:
+    times = [facts.starts_at, facts.middle_at, facts.ends_at]
+    first, middle, last = light.moments(times)
+    start = level_on(facts, row, first, light, sky)
+    end = level_on(facts, row, last, light, sky)
+    suggestion, trouble = None, ""
+    try:
+        suggestion = suggest(request_for(row, start, end))
+    except ValueError as fault:
+        trouble = f"The figures do not fit together: {fault}."
+    return PlannedSetUp(
+        facts=facts,
+        start=start,
+        end=end,
+        sun_start=first,
+        sun_middle=middle,
+        sun_end=last,
+        suggestion=suggestion,
+        trouble=trouble,
+    )
+
+
+def level_on(
+    facts: SetUpFacts, row: SetUp, moment: Moment, light: Daylight, sky: Sky
+) -> Level:
+    """Return the daylight on the sitters of a set-up at one moment."""
+    if facts.light == Light.WINDOW:
+        return light.window_level(moment, sky, row.window_share_pct)
+    if facts.light == Light.OPEN_SKY and not facts.is_shaded(moment.at):
+        return light.face_level(moment, sky, facts.facing_deg)
+    return light.shade_level(moment, sky)
+
+
+def _facts(number: int, row: SetUp) -> SetUpFacts:
+    sensor = USUAL_SENSOR_WIDTH_MM
+    if row.camera and row.camera.sensor_width_mm:
+        sensor = row.camera.sensor_width_mm
+    return SetUpFacts(
+        pk=row.pk,
+        number=number,
+        name=row.name,
+        note=row.note,
+        starts_at=row.starts_at,
+        ends_at=row.ends_at,
+        light=Light(row.light),
+        shade=Shade(row.shade),
+        shaded_from_at=row.shaded_from_at,
+        shaded_until_at=row.shaded_until_at,
+        heading_deg=row.camera_heading_deg,
+        facing_deg=row.sitters_face_deg,
+        people=row.people,
+        depth_m=row.depth_m,
+        distance_m=row.distance_m,
+        focal_length_mm=row.focal_length_mm,
+        frame_deg=field_of_view_deg(
+            focal_length_mm=row.focal_length_mm, sensor_side_mm=sensor
+        ),
+        lens_words=f"{row.focal_length_mm:g} mm",
+        support=Support(row.support).label,
+        movement_words=Movement(row.movement).label,
+        frames=row.frames,
+        flash_name=row.flash.name if row.flash else "",
+        flash_bearing_deg=row.flash_bearing_deg,
+        board_name=row.board.name if row.board else "",
+    )
+
+
+def _cautions(
+    booking: Booking, light: Daylight, set_ups: tuple[PlannedSetUp, ...]
+) -> Iterable[Caution]:
+    zone = booking.place.zone
+    span = (booking.starts_at, booking.ends_at)
+    yield from shoot_cautions(
+        set_ups, lost=light.lost, sunset=light.day.sunset, span=span, zone=zone
+    )
+    yield from access_caution(set_ups, booking.place.access_until, zone)
+    for one in set_ups:
+        yield from set_up_cautions(one)
+
+
+def quarter_hours(start: datetime, end: datetime, most: int = 16) -> list[datetime]:
+    """Return the clock's quarters in a span, or halves or hours if it is long."""
+    for step in (15, 30, 60, 120):
+        first = start.replace(minute=0, second=0, microsecond=0)
+        length = int((end - first).total_seconds() // 60)
+        times = [first + timedelta(minutes=step * n) for n in range(length // step + 1)]
+        within = [at for at in times if start <= at <= end]
+        if len(within) <= most:
+            return within
+    return within[:most]
