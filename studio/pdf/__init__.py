@@ -1,0 +1,1 @@
+"""Paper: stationery, type, tables and drawings. Only documents import it."""
