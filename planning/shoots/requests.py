@@ -83,9 +83,7 @@ def _body(camera: KitItem | None) -> Body:
         sensor_height_mm=camera.sensor_height_mm or usual.sensor_height_mm,
         base_iso=camera.base_iso or usual.base_iso,
         highest_iso=camera.highest_iso or usual.highest_iso,
-        fastest_shutter_s=_one_over(
-            camera.fastest_denominator, usual.fastest_shutter_s
-        ),
+        fastest_shutter_s=fastest,
         sync_s=_one_over(camera.sync_denominator, usual.sync_s),
     )
 
