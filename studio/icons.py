@@ -81,6 +81,8 @@ _QUARTERS: Final = (
     "M8 2a6 6 0 1 1 0 12A6 6 0 0 1 8 2z",
 )
 _SQUARE: Final = "M2.8 2.8h10.4v10.4H2.8z"
+_TICK: Final = ("M2.2 8.6 6.2 12.6 14 3.8", "", "done")
+_CROSS: Final = ("M3.6 3.6l8.8 8.8 M12.4 3.6l-8.8 8.8", "", "off")
 
 # Name: what is drawn as a line, what is filled, and the colour the word is set in.
 MARKS: Final[dict[str, tuple[str, str, str]]] = {
@@ -89,13 +91,19 @@ MARKS: Final[dict[str, tuple[str, str, str]]] = {
     "booked": (_RING, _QUARTERS[2], ""),
     "shot": (_RING, _QUARTERS[3], ""),
     "delivered": (_RING, _QUARTERS[4], ""),
+    "lost": _CROSS,
+    "cancelled": _CROSS,
+    "proposed": (_RING, "", ""),
+    "pencilled": (_RING, "M10.4 8a2.4 2.4 0 1 1-4.8 0 2.4 2.4 0 0 1 4.8 0z", ""),
+    "confirmed": (_RING, _QUARTERS[4], ""),
+    "completed": _TICK,
     "late": (_SQUARE, _SQUARE, "late"),
     "open": (_SQUARE, "", ""),
     "part": (_SQUARE, "M2.8 8h10.4v5.2H2.8z", ""),
-    "paid": ("M2.2 8.6 6.2 12.6 14 3.8", "", "done"),
-    "done": ("M2.2 8.6 6.2 12.6 14 3.8", "", "done"),
+    "paid": _TICK,
+    "done": _TICK,
     "credit": ("M2.4 8h11.2", "", "off"),
-    "off": ("M3.6 3.6l8.8 8.8 M12.4 3.6l-8.8 8.8", "", "off"),
-    "waiting": ("M8 2.4v5.8l3.6 2.2", "", ""),
+    "off": _CROSS,
+    "waiting": (f"{_RING} M8 4.6V8l2.4 1.6", "", ""),
     "risky": ("M8 2.2 14.2 13.6H1.8z M8 6.4v3.4 M8 11.2v.9", "", "late"),
 }
