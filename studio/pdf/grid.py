@@ -74,7 +74,7 @@ class Grid(Flowable):
         heads = [replace(HEAD, align=column.style.align) for column in columns]
         self._columns = tuple(columns)
         self._look = look
-        self._head = _Laid(head, heads) if head else None
+        self._head = _Laid(head, heads, is_head=True) if head else None
         styles = [column.style for column in columns]
         self._rows = [_Laid(row, styles) for row in rows]
         self.spaceBefore = look.space_before
@@ -139,8 +139,11 @@ class Grid(Flowable):
 class _Laid:
     """A row whose cells have become stacks, with its height once it is wrapped."""
 
-    def __init__(self, row: Row, styles: Sequence[Style]) -> None:
+    def __init__(
+        self, row: Row, styles: Sequence[Style], *, is_head: bool = False
+    ) -> None:
         self.row = row
+        self.is_head = is_head
         self.stacks = [
             Stack(cell, style) for cell, style in zip(row.cells, styles, strict=True)
         ]
@@ -188,7 +191,7 @@ class _Laid:
         x = 0.0
         room = self.height - look.above - look.below
         for place, (stack, width) in enumerate(zip(self.stacks, widths, strict=True)):
-            if place and look.uprights:
+            if place and look.uprights and not self.is_head:
                 middle = x - look.gap / 2
                 foot = (middle, top - self.height)
                 _draw_rule(canvas, look.uprights, (middle, top), foot)
