@@ -1,5 +1,7 @@
 """How figures read on our pages and papers: money and phone numbers."""
 
+from datetime import date
+from decimal import Decimal
 from typing import Final
 
 import phonenumbers
@@ -32,6 +34,17 @@ def money_words(value: Money, *, sign: bool = True) -> str:
 def currency_sign(currency: str) -> str:
     """Return what stands before an amount: £, €, US$, or the code itself."""
     return get_currency_symbol(currency, locale=LOCALE)
+
+
+def long_date(day: date) -> str:
+    """Return a day as papers write it: Thursday 14 October 2027."""
+    return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+def plain_number(figure: Decimal) -> str:
+    """Return a figure without needless zeros: 2.5, 10, 0.45."""
+    shown = f"{figure:f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
 
 def phone_words(number: str, region: str = HOME_REGION) -> str:

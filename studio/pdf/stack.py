@@ -36,7 +36,9 @@ class Stack:
         for place, part in enumerate(self.parts):
             y -= self._gap(place) + self._heights[place]
             slack = width - float(part.width)
-            side = {"CENTER": 0.5, "RIGHT": 1.0}.get(part.hAlign, 0.0)
+            side = {"CENTER": 0.5, "RIGHT": 1.0}.get(
+                getattr(part, "hAlign", "LEFT"), 0.0
+            )
             part.drawOn(canvas, x + slack * side, y)
 
     def split(self, width: float, room: float) -> tuple["Stack", "Stack"]:
