@@ -236,11 +236,12 @@ class IssuedDocument(models.Model):
         return f"{self.kind} of {self.invoice}"
 
 
-def standing_of(invoice: Invoice, *, balance_minor: int, on: date) -> Standing:
+def standing_by(
+    invoice: Invoice, *, balance_minor: int, credited_minor: int, on: date
+) -> Standing:
     """Return how an invoice stands on a day, from what is still to be paid."""
     if balance_minor <= 0:
-        credited = invoice.credit_notes.exists()
-        return Standing.CREDITED if credited else Standing.PAID
+        return Standing.CREDITED if credited_minor else Standing.PAID
     if invoice.due_on < on:
         return Standing.LATE
     return Standing.PART_PAID if balance_minor < invoice.gross_minor else Standing.OPEN

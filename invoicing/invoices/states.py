@@ -26,4 +26,4 @@ class Standing(models.TextChoices):
     OPEN = "open", "Not yet due"
     PART_PAID = "part", "Part paid"
     PAID = "paid", "Paid"
-    CREDITED = "credited", "Credited"
+    CREDITED = "credit", "Credited"

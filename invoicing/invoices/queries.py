@@ -1,0 +1,226 @@
+"""Questions about invoices, answered with plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import Q, Sum
+
+from invoicing.invoices.models import Invoice, InvoiceDraft, standing_by
+from invoicing.invoices.states import Standing
+from invoicing.payments.models import Payment
+from studio.money import Money
+
+DUE_SOON = timedelta(days=7)
+LATE_BUCKETS = ((30, "1–30 days late"), (60, "31–60 days late"), (90, "61–90 days late"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InvoiceRow:
+    """One invoice of the list."""
+
+    pk: int
+    number: str
+    url: str
+    client_name: str
+    job_title: str
+    issued_on: date
+    due_on: date
+    total: Money
+    paid: Money
+    balance: Money
+    standing: Standing
+    days_late: int
+
+    @property
+    def standing_words(self) -> str:
+        """How it stands, in words."""
+        if self.standing is Standing.LATE:
+            return f"{self.days_late} day{'s' if self.days_late != 1 else ''} late"
+        if self.standing in (Standing.OPEN, Standing.PART_PAID):
+            return f"Due {self.due_on.day} {self.due_on:%b}"
+        return self.standing.label
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InvoiceGroup:
+    """Invoices that stand alike, with the sum that is still to be paid."""
+
+    name: str
+    rows: tuple[InvoiceRow, ...]
+    balance: Money
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoneyGlance:
+    """What is owed to the studio on a day."""
+
+    owed: Money
+    owed_count: int
+    late: Money
+    late_count: int
+    oldest_days: int
+    soon: Money
+    soon_count: int
+    received: Money
+    received_count: int
+    ageing: tuple[tuple[str, Money], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Which invoices a list shows."""
+
+    words: str = ""
+    show: str = "open"
+    client_id: int | None = None
+    issued_from: date | None = None
+    issued_to: date | None = None
+
+
+def list_invoices(wanted: Wanted, *, on: date, currency: str) -> list[InvoiceGroup]:
+    """Return invoices by how they stand, late first, in three queries."""
+    invoices = Invoice.objects.invoices().with_balance()
+    invoices = invoices.select_related("client", "job").filter(_narrow(wanted))
+    invoices = invoices.prefetch_related("allocations__payment")
+    rows = [row_of(one, on=on) for one in invoices.late_first(on=on)[:500]]
+    groups = [
+        ("Late", [Standing.LATE]),
+        ("Not yet due", [Standing.OPEN, Standing.PART_PAID]),
+    ]
+    if wanted.show == "open":
+        month = on.replace(day=1)
+        settled = {one.pk for one in invoices if _settled_since(one, month)}
+        rows = [row for row in rows if row.balance.minor > 0 or row.pk in settled]
+        groups.append((f"Paid in {on:%B}", [Standing.PAID]))
+    else:
+        groups.append(("Paid", [Standing.PAID]))
+    groups.append(("Credited", [Standing.CREDITED]))
+    found = [_group(name, rows, standings, currency) for name, standings in groups]
+    return [group for group in found if group.rows]
+
+
+def glance(*, on: date, currency: str) -> MoneyGlance:
+    """Return what is owed, late, due soon and received this month."""
+    rows = [row_of(one, on=on) for one in _unsettled()]
+    late = [row for row in rows if row.standing is Standing.LATE]
+    soon = [row for row in rows if on <= row.due_on <= on + DUE_SOON]
+    month = Payment.objects.filter(
+        received_on__gte=on.replace(day=1), received_on__lte=on, reversal__isnull=True
+    )
+    received = month.aggregate(total=Sum("amount_minor"))["total"] or 0
+    return MoneyGlance(
+        owed=_sum(rows, currency),
+        owed_count=len(rows),
+        late=_sum(late, currency),
+        late_count=len(late),
+        oldest_days=max((row.days_late for row in late), default=0),
+        soon=_sum(soon, currency),
+        soon_count=len(soon),
+        received=Money.from_minor(received, currency),
+        received_count=month.count(),
+        ageing=_ageing(rows, currency),
+    )
+
+
+def late_rows(*, on: date) -> list[InvoiceRow]:
+    """Return the late invoices, the oldest first."""
+    return [row_of(one, on=on) for one in _unsettled().filter(due_on__lt=on)]
+
+
+def row_of(invoice: Any, *, on: date) -> InvoiceRow:
+    """Return an invoice that `with_balance` counted, as a row."""
+    currency = invoice.currency
+    return InvoiceRow(
+        pk=invoice.pk,
+        number=invoice.number,
+        url=invoice.get_absolute_url(),
+        client_name=invoice.client.name,
+        job_title=invoice.job.title,
+        issued_on=invoice.issued_on,
+        due_on=invoice.due_on,
+        total=Money.from_minor(invoice.gross_minor, currency),
+        paid=Money.from_minor(invoice.paid_minor, currency),
+        balance=Money.from_minor(invoice.balance_minor, currency),
+        standing=standing_by(
+            invoice,
+            balance_minor=invoice.balance_minor,
+            credited_minor=invoice.credited_minor,
+            on=on,
+        ),
+        days_late=max((on - invoice.due_on).days, 0),
+    )
+
+
+def drafts_waiting() -> list[InvoiceDraft]:
+    """Return the drafts that were neither issued nor dropped."""
+    drafts = InvoiceDraft.objects.filter(dropped_at__isnull=True, invoice__isnull=True)
+    return list(drafts.select_related("job__client").order_by("written_at"))
+
+
+def draft_total(draft: InvoiceDraft) -> Money:
+    """Return the sum of a draft."""
+    content = draft.read_content
+    return Money(content.totals().gross, content.currency)
+
+
+def _unsettled() -> Any:
+    unsettled = Invoice.objects.unsettled().select_related("client", "job")
+    return unsettled.order_by("due_on", "pk")
+
+
+def _narrow(wanted: Wanted) -> Q:
+    condition = Q()
+    if wanted.words:
+        condition &= (
+            Q(number__icontains=wanted.words)
+            | Q(client__name__icontains=wanted.words)
+            | Q(job__title__icontains=wanted.words)
+        )
+    if wanted.client_id:
+        condition &= Q(client_id=wanted.client_id)
+    if wanted.issued_from:
+        condition &= Q(issued_on__gte=wanted.issued_from)
+    if wanted.issued_to:
+        condition &= Q(issued_on__lte=wanted.issued_to)
+    return condition
+
+
+def _settled_since(invoice: Any, day: date) -> bool:
+    if invoice.balance_minor > 0:
+        return False
+    last = max((one.payment.received_on for one in invoice.allocations.all()), default=None)
+    return last is not None and last >= day
+
+
+def _group(
+    name: str, rows: Sequence[InvoiceRow], standings: Sequence[Standing], currency: str
+) -> InvoiceGroup:
+    alike = tuple(row for row in rows if row.standing in standings)
+    return InvoiceGroup(name=name, rows=alike, balance=_sum(alike, currency))
+
+
+def _sum(rows: Sequence[InvoiceRow], currency: str) -> Money:
+    return Money.from_minor(sum(row.balance.minor for row in rows), currency)
+
+
+def _ageing(rows: Sequence[InvoiceRow], currency: str) -> tuple[tuple[str, Money], ...]:
+    shares: dict[str, int] = {"Not yet due": 0}
+    shares |= {name: 0 for _, name in LATE_BUCKETS} | {"over 90 days late": 0}
+    for row in rows:
+        shares[_bucket(row)] += row.balance.minor
+    return tuple(
+        (name, Money.from_minor(minor, currency)) for name, minor in shares.items()
+    )
+
+
+def _bucket(row: InvoiceRow) -> str:
+    if row.standing is not Standing.LATE:
+        return "Not yet due"
+    for days, name in LATE_BUCKETS:
+        if row.days_late <= days:
+            return name
+    return "over 90 days late"

@@ -1,0 +1,22 @@
+"""Addresses of the pages of invoices."""
+
+from django.urls import path
+
+from invoicing.invoices import views
+
+urlpatterns = [
+    path("money/", views.money, name="money"),
+    path("money/invoices/<int:invoice_id>/", views.invoice, name="invoice"),
+    path("money/invoices/<int:invoice_id>/pdf/", views.invoice_pdf, name="invoice_pdf"),
+    path(
+        "money/invoices/<int:invoice_id>/credit/",
+        views.invoice_credit,
+        name="invoice_credit",
+    ),
+    path(
+        "money/invoices/<int:invoice_id>/send/", views.invoice_send, name="invoice_send"
+    ),
+    path("money/drafts/<int:draft_id>/", views.draft, name="draft"),
+    path("money/drafts/<int:draft_id>/drop/", views.draft_drop, name="draft_drop"),
+    path("money/jobs/<int:job_id>/balance/", views.balance_draft, name="balance_draft"),
+]
