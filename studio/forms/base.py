@@ -10,7 +10,6 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Layout
 from django import forms
 from django.core.validators import MaxLengthValidator
-from django.forms.renderers import DjangoTemplates
 from django.utils.text import capfirst
 
 LONGEST_LINE: Final = 200
@@ -59,7 +58,6 @@ class StudioForm(forms.Form):
     layout: ClassVar[tuple[object, ...]] = ()
     summary: ClassVar[bool] = True
     use_required_attribute = False
-    default_renderer = DjangoTemplates
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         kwargs.setdefault("label_suffix", "")

@@ -7,7 +7,6 @@ from typing import Any, Final
 
 from django import forms
 from django.forms.formsets import BaseFormSet
-from django.forms.renderers import DjangoTemplates
 
 MOST_LINES: Final = 200
 
@@ -26,7 +25,6 @@ def studio_lines(
         max_num=most,
         absolute_max=most,
         validate_max=True,
-        renderer=DjangoTemplates(),
     )
 
 
