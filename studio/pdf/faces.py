@@ -8,8 +8,9 @@ import logging
 import string
 import threading
 import zlib
+from codecs import charmap_encode
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -93,7 +94,6 @@ class Font(TTFont):
         known = self.face.charToGlyph
         self._common = "".join(c for c in _COMMON if ord(c) in known)
         coded = super().splitString(self._common, self)
-        self._one_subset = len(coded) == 1
         self._codes = dict(zip(map(ord, self._common), coded[0][1], strict=False))
         self._codes[0xA0] = ord(" ")
         del self.state[self]
@@ -104,10 +104,11 @@ class Font(TTFont):
         """Return the text as pairs of a subset and the codes in it."""
         if doc not in self.state:
             super().splitString(self._common, doc)
-        if self._one_subset and set(map(ord, text)) <= self._codes.keys():
-            return [(0, text.translate(self._codes).encode("latin-1"))]
-        pairs: list[tuple[int, bytes]] = super().splitString(text, doc, encoding)
-        return pairs
+        try:
+            return [(0, charmap_encode(text, "strict", self._codes)[0])]
+        except UnicodeEncodeError:
+            pairs: list[tuple[int, bytes]] = super().splitString(text, doc, encoding)
+            return pairs
 
     def covers(self, character: str) -> bool:
         """Say whether the font has a glyph of its own for the character."""
@@ -132,8 +133,12 @@ def _registered(name: str, path: str) -> Font | None:
     return font
 
 
+@cache
 def fallback_paths() -> tuple[str, ...]:
-    """Return the paths that the setting names; none where there are no settings."""
+    """Return the paths that the setting names; none where there are no settings.
+
+    It is read once: a change of the setting takes a new start.
+    """
     try:
         paths = getattr(settings, "PDF_FALLBACK_FONTS", ())
     except ImproperlyConfigured:

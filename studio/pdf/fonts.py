@@ -6,7 +6,7 @@ too: unshaped and in the wrong order they would be worse than missing.
 """
 
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Iterable
 from functools import lru_cache
 from itertools import groupby
 from typing import Final, NamedTuple
@@ -18,81 +18,87 @@ from studio.scene.words import printable
 BOX_EM: Final = 0.6
 _RIGHT_TO_LEFT: Final = frozenset({"R", "AL", "AN"})
 _LOOKALIKES: Final = {
-    **dict.fromkeys(map(chr, [*range(0x2000, 0x2007), *range(0x2008, 0x200B)]), " "),
-    "\u1680": " ",
-    "\u205f": " ",
-    "\u3000": " ",
-    "\u2010": "-",
-    "\u2011": "-",
-    "\u2012": "–",
-    "\u2015": "—",
+    **dict.fromkeys([*range(0x2000, 0x2007), *range(0x2008, 0x200B)], " "),
+    **dict.fromkeys([0x1680, 0x205F, 0x3000], " "),
+    **dict.fromkeys([0x2010, 0x2011], "-"),
+    0x2012: "–",
+    0x2015: "—",
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """Characters that one font draws; without a font each is a drawn box."""
 
     font: Font | None
     words: str
 
 
-class _Glyph(NamedTuple):
-    font: Font | None
-    advance: float
-
-
-class _Glyphs(dict[str, _Glyph]):
-    """What the fonts of one type have, looked up once a character."""
+class _FontOf(dict[str, Font | None]):
+    """The font that draws a character, looked up once for each that a font has."""
 
     def __init__(self, fonts: tuple[Font, ...]) -> None:
         super().__init__()
         self._fonts = fonts
 
-    def __missing__(self, character: str) -> _Glyph:
+    def __missing__(self, character: str) -> Font | None:
         if unicodedata.bidirectional(character) not in _RIGHT_TO_LEFT:
             for font in self._fonts:
                 if font.covers(character):
-                    glyph = _Glyph(font, font.advance(character))
-                    self[character] = glyph
-                    return glyph
+                    self[character] = font
+                    return font
         # Not kept: nobody's text can fill the memory with what fonts lack.
-        return _Glyph(None, 1000.0 * BOX_EM)
+        return None
+
+
+class _AdvanceOf(dict[str, float]):
+    """How far a character moves the pen, in thousandths of the type size."""
+
+    def __init__(self, font_of: _FontOf) -> None:
+        super().__init__()
+        self._font_of = font_of
+
+    def __missing__(self, character: str) -> float:
+        font = self._font_of[character]
+        if font is None:
+            return 1000.0 * BOX_EM
+        self[character] = font.advance(character)
+        return self[character]
 
 
 class Type:
     """A weight of type with everything that can stand in for it."""
 
     def __init__(self, fonts: tuple[Font, ...]) -> None:
-        self._glyphs = _Glyphs(fonts)
+        self._main = fonts[0]
+        self._font_of = _FontOf(fonts)
+        self._advance_of = _AdvanceOf(self._font_of)
 
     def runs(self, words: str) -> list[Run]:
         """Return the words as runs, each of one font."""
-        found = groupby(words, key=lambda character: self._glyphs[character].font)
+        if words.isascii():  # Source Sans has all of it
+            return [Run(self._main, words)] if words else []
+        found = groupby(words, key=self._font_of.__getitem__)
         return [Run(font, "".join(group)) for font, group in found]
+
+    def advances(self, words: str) -> Iterable[float]:
+        """Return how far each character moves the pen, in thousandths of the size."""
+        return map(self._advance_of.__getitem__, words)
 
     def width(self, words: str, *, size: float) -> float:
         """Return how wide the words run on one line, in the unit of `size`."""
-        glyphs = self._glyphs
-        return sum([glyphs[character].advance for character in words]) * size / 1000.0
+        return sum(self.advances(words)) * size / 1000.0
 
 
 @lru_cache(maxsize=32)
-def _type(weight: Weight, *, italic: bool, fallbacks: tuple[str, ...]) -> Type:
-    return Type(chain(weight, italic=italic, fallbacks=fallbacks))
-
-
 def typeface(weight: Weight = 400, *, italic: bool = False) -> Type:
     """Return the type of a weight, with the fallback fonts of the settings."""
-    return _type(weight, italic=italic, fallbacks=fallback_paths())
+    return Type(chain(weight, italic=italic, fallbacks=fallback_paths()))
 
 
 def fitted(words: str) -> str:
     """Return printable words, with rare spaces and hyphens as the common ones."""
     clean = printable(words)
-    if clean.isascii():
-        return clean
-    return "".join(_LOOKALIKES.get(character, character) for character in clean)
+    return clean if clean.isascii() else clean.translate(_LOOKALIKES)
 
 
 def runs(words: str, *, weight: Weight = 400) -> list[Run]:

@@ -71,16 +71,19 @@ class Grid(Flowable):
         look: Look = Look(),
     ) -> None:
         super().__init__()
-        heads = [replace(HEAD, align=column.style.align) for column in columns]
         self._columns = tuple(columns)
         self._look = look
-        self._head = _Laid(head, heads, is_head=True) if head else None
+        self._head = self._laid_head(head) if head else None
         styles = [column.style for column in columns]
         self._rows = [_Laid(row, styles) for row in rows]
         self.spaceBefore = look.space_before
         self.spaceAfter = look.space_after
         self.hAlign = "LEFT"
         self.width = self.height = 0.0
+
+    def _laid_head(self, head: Row) -> "_Laid":
+        heads = [replace(HEAD, align=column.style.align) for column in self._columns]
+        return _Laid(head, heads, is_head=True)
 
     def wrap(self, width: float, _height: float) -> tuple[float, float]:
         """Return the width and height taken when set to a width, in points."""
@@ -151,14 +154,9 @@ class _Laid:
 
     def wrap(self, widths: Sequence[float], look: Look) -> float:
         """Return the height of the row with the space above and below its cells."""
-        inner = max(
-            (
-                stack.wrap(width)
-                for stack, width in zip(self.stacks, widths, strict=True)
-            ),
-            default=0.0,
-        )
-        self.height = max(inner + look.above + look.below, self.row.height)
+        inner = [s.wrap(width) for s, width in zip(self.stacks, widths, strict=True)]
+        spread = look.above + look.below
+        self.height = max(max(inner, default=0.0) + spread, self.row.height)
         return self.height
 
     def split(
@@ -195,7 +193,7 @@ class _Laid:
                 middle = x - look.gap / 2
                 foot = (middle, top - self.height)
                 _draw_rule(canvas, look.uprights, (middle, top), foot)
-            slack = (room - stack.wrap(width)) * _SIDES[look.stand]
+            slack = (room - stack.height) * _SIDES[look.stand]
             stack.draw(canvas, x, top - look.above - slack, width)
             x += width + look.gap
         if self.row.rule:

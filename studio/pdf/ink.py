@@ -1,9 +1,8 @@
 """Words put on the canvas: the one place that writes text into a PDF."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from studio.pdf.faces import Font
 from studio.pdf.fonts import BOX_EM, Type
@@ -13,8 +12,7 @@ _BOX_HEIGHT_EM: Final = 0.66
 _BOX_GAP_EM: Final = 0.07
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
+class Written(NamedTuple):
     """Words on a baseline, from their left end; lengths in points."""
 
     x: float
@@ -39,38 +37,40 @@ def put_words(
     With a `halo` each is rimmed in that colour first, to be read over lines. The
     canvas keeps its own colour and font: all is undone at the end.
     """
-    code: list[str] = ["q", "BT"]
+    code: list[str] = ["q BT"]
     boxes: list[str] = []
+    colour = ""
     for item in words:
-        code.append(f"{_colour(item.colour)} rg")
+        if item.colour != colour:
+            colour = item.colour
+            code.append(f"{_colour(colour)} rg")
         x = item.x
-        for run in item.type.runs(item.words):
+        runs = item.type.runs(item.words)
+        for run in runs:
             if run.font is None:
                 boxes += _boxes(len(run.words), x, item, size)
             else:
-                code += _shown(canvas, run.font, run.words, (x, item.y, size, halo))
-            x += item.type.width(run.words, size=size)
+                place = f"1 0 0 1 {x:.2f} {item.y:.2f} Tm"
+                shown = _glyphs(canvas, run.font, run.words, size)
+                if halo:
+                    rim = f"{_colour(halo)} RG {size * 0.2:.2f} w 1 j 1 Tr"
+                    code.append(f"{rim} {place} {shown} 0 Tr")
+                code.append(f"{place} {shown}")
+            if len(runs) > 1:
+                x += item.type.width(run.words, size=size)
     code += ["ET", *boxes, "Q"]
     canvas._code.append(" ".join(code))
 
 
-def _shown(
-    canvas: Any, font: Font, words: str, at: tuple[float, float, float, str | None]
-) -> list[str]:
-    x, y, size, halo = at
-    code = []
+def _glyphs(canvas: Any, font: Font, words: str, size: float) -> str:
     document = canvas._doc
-    place = f"1 0 0 1 {x:.3f} {y:.3f} Tm"
-    shown = []
-    for subset, codes in font.splitString(words, document):
-        name = font.getSubsetInternalName(subset, document)
-        shown.append(f"{name} {size:g} Tf ({canvas._escape(codes)}) Tj")
-    glyphs = " ".join(shown)
-    if halo:
-        rim = f"{_colour(halo)} RG {size * 0.2:.2f} w 1 j 1 Tr"
-        code.append(f"{rim} {place} {glyphs} 0 Tr")
-    code.append(f"{place} {glyphs}")
-    return code
+    return " ".join(
+        [
+            f"{font.getSubsetInternalName(subset, document)} {size:g} Tf"
+            f" ({canvas._escape(codes)}) Tj"
+            for subset, codes in font.splitString(words, document)
+        ]
+    )
 
 
 def _boxes(count: int, x: float, item: Written, size: float) -> list[str]:

@@ -1,11 +1,10 @@
 """Words broken into lines of a given width: no markup is read, so none can hurt."""
 
 import re
-from collections import deque
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
-from itertools import groupby
-from typing import Final
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import accumulate, chain
+from typing import Final, NamedTuple
 
 from studio.pdf.fonts import Type, typeface
 from studio.scene.drawing import Weight
@@ -22,8 +21,7 @@ _BREAK: Final = re.compile(
 _SLACK: Final = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """Plain words with a look of their own inside a paragraph."""
 
     words: str
@@ -32,24 +30,22 @@ class Piece:
     italic: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(NamedTuple):
     """Words of one line that look alike, and how wide they run in points."""
 
     piece: Piece
+    words: str
     width: float
 
 
-@dataclass(frozen=True, slots=True)
-class SetLine:
+class SetLine(NamedTuple):
     """One line of spans, without the space at its end."""
 
     spans: tuple[Span, ...]
     width: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measure:
+class Measure(NamedTuple):
     """What a paragraph is set to: width and size in points, weight of plain words."""
 
     width: float
@@ -60,10 +56,6 @@ class Measure:
         """Return the type that a piece is set in."""
         return typeface(piece.weight or self.weight, italic=piece.italic)
 
-    def span(self, piece: Piece) -> Span:
-        """Return a piece as a measured span."""
-        return Span(piece, self.type_of(piece).width(piece.words, size=self.size))
-
 
 def broken(pieces: Iterable[Piece], measure: Measure) -> list[SetLine]:
     """Return the lines of a paragraph; newlines in the pieces end a line too.
@@ -73,113 +65,90 @@ def broken(pieces: Iterable[Piece], measure: Measure) -> list[SetLine]:
     """
     lines: list[SetLine] = []
     for paragraph in _paragraphs(pieces):
-        spans = tuple(measure.span(piece) for piece in paragraph)
-        width = sum(span.width for span in spans)
-        if width <= measure.width + _SLACK:
-            lines.append(SetLine(spans, width))
+        if len(paragraph) == 1 and (line := _one_line(paragraph[0], measure)):
+            lines.append(line)
             continue
-        setter = _Setter(measure)
-        for word in _words(paragraph):
-            setter.add(word)
-        lines += setter.finished()
+        lines += _Paragraph(paragraph, measure).lines()
     return lines
 
 
 def _paragraphs(pieces: Iterable[Piece]) -> list[list[Piece]]:
     found: list[list[Piece]] = [[]]
     for piece in pieces:
+        if "\n" not in piece.words:
+            found[-1].append(piece)
+            continue
         first, *others = piece.words.split("\n")
-        found[-1].append(replace(piece, words=first))
-        found += [[replace(piece, words=words)] for words in others]
+        found[-1].append(piece._replace(words=first))
+        found += [[piece._replace(words=words)] for words in others]
     return found
 
 
-def _words(pieces: list[Piece]) -> Iterator[list[Piece]]:
-    """Yield what cannot be broken, with the spaces after it, in parts that look alike.
-
-    The end of a piece is no place to break: a comma stays with the bold word.
-    """
-    if len(pieces) == 1:
-        for chunk in _BREAK.split(pieces[0].words):
-            yield [replace(pieces[0], words=chunk)]
-        return
-    place = 0
-    waiting = deque(pieces)
-    for chunk in _BREAK.split("".join(piece.words for piece in pieces)):
-        word: list[Piece] = []
-        lacking = len(chunk)
-        while lacking:
-            piece = waiting[0]
-            part = piece.words[place : place + lacking]
-            word.append(replace(piece, words=part))
-            lacking -= len(part)
-            place += len(part)
-            if place == len(piece.words):
-                waiting.popleft()
-                place = 0
-        yield word
+def _one_line(piece: Piece, measure: Measure) -> SetLine | None:
+    """Return words that fit one line as that line: most cells of tables do."""
+    words = piece.words.rstrip(" ")
+    width = measure.type_of(piece).width(words, size=measure.size)
+    if width > measure.width + _SLACK:
+        return None
+    return SetLine((Span(piece, words, width),), width)
 
 
-class _Setter:
-    """The line being filled, and those that are full."""
+class _Paragraph:
+    """Words without a newline, and the place of the pen before each character."""
 
-    def __init__(self, measure: Measure) -> None:
-        self._measure = measure
-        self._full: list[SetLine] = []
-        self._spans: list[Span] = []
-        self._width = 0.0
-
-    def add(self, word: list[Piece]) -> None:
-        """Put a word with the spaces after it on this line, or on the next."""
-        spans = [self._measure.span(part) for part in word]
-        last = word[-1].words
-        tail = self._measure.span(
-            replace(word[-1], words=last[len(last.rstrip(" ")) :])
+    def __init__(self, pieces: Sequence[Piece], measure: Measure) -> None:
+        self._pieces = pieces
+        self._words = "".join([piece.words for piece in pieces])
+        self._scale = measure.size / 1000.0
+        self._limit = (measure.width + _SLACK) / self._scale
+        advances = chain.from_iterable(
+            measure.type_of(piece).advances(piece.words) for piece in pieces
         )
-        ink = sum(span.width for span in spans) - tail.width
-        if self._spans and self._exceeds(ink):
-            self._end_line()
-        if self._exceeds(ink):
-            self._cut(word)
-        else:
-            self._put(spans)
+        self._pen = list(accumulate(advances, initial=0.0))  # thousandths of the size
 
-    def finished(self) -> list[SetLine]:
-        """Return all lines; a paragraph without words is one empty line."""
-        self._end_line()
-        return self._full
+    def lines(self) -> list[SetLine]:
+        """Return the lines; a paragraph without words is one empty line."""
+        length = len(self._words)
+        if self._pen[length] <= self._limit:
+            return [self._line(0, length)]
+        breaks = [found.start() for found in _BREAK.finditer(self._words)]
+        lines = []
+        start = 0
+        while start < length:
+            end = self._end_of_line(start, breaks)
+            lines.append(self._line(start, end))
+            start = end
+        return lines
 
-    def _exceeds(self, width: float) -> bool:
-        return self._width + width > self._measure.width + _SLACK
+    def _end_of_line(self, start: int, breaks: Sequence[int]) -> int:
+        """Return where the line ends that begins at a place: the next begins there."""
+        words, length = self._words, len(self._words)
+        fit = bisect_right(self._pen, self._pen[start] + self._limit) - 1
+        after = max(fit, start + 1)
+        while after < length and words[after] == " ":
+            after += 1  # space at the end of a line takes no room
+        if after == length:
+            return length
+        place = bisect_right(breaks, after) - 1
+        if place >= 0 and breaks[place] > start:
+            return breaks[place]
+        return after
 
-    def _put(self, spans: list[Span]) -> None:
-        self._spans += spans
-        self._width += sum(span.width for span in spans)
+    def _line(self, start: int, end: int) -> SetLine:
+        while end > start and self._words[end - 1] == " ":
+            end -= 1
+        width = (self._pen[end] - self._pen[start]) * self._scale
+        if len(self._pieces) == 1:
+            span = Span(self._pieces[0], self._words[start:end], width)
+            return SetLine((span,), width)
+        return SetLine(tuple(self._spans(start, end)), width)
 
-    def _cut(self, word: list[Piece]) -> None:
-        for piece in word:
-            for character in piece.words:
-                part = self._measure.span(replace(piece, words=character))
-                if self._spans and character != " " and self._exceeds(part.width):
-                    self._end_line()
-                self._put([part])
-
-    def _end_line(self) -> None:
-        pieces = _joined(span.piece for span in self._spans)
-        if pieces:
-            pieces[-1] = replace(pieces[-1], words=pieces[-1].words.rstrip(" "))
-        spans = tuple(self._measure.span(piece) for piece in pieces)
-        self._full.append(SetLine(spans, sum(span.width for span in spans)))
-        self._spans, self._width = [], 0.0
-
-
-def _joined(pieces: Iterable[Piece]) -> list[Piece]:
-    """Return neighbours that look alike as one piece."""
-    return [
-        Piece("".join(piece.words for piece in alike), *look)
-        for look, alike in groupby(pieces, key=_look)
-    ]
-
-
-def _look(piece: Piece) -> tuple[Weight | None, str | None, bool]:
-    return piece.weight, piece.colour, piece.italic
+    def _spans(self, start: int, end: int) -> Iterator[Span]:
+        first = 0
+        for piece in self._pieces:
+            last = first + len(piece.words)
+            left, right = max(start, first), min(end, last)
+            if left < right:
+                width = (self._pen[right] - self._pen[left]) * self._scale
+                yield Span(piece, self._words[left:right], width)
+            first = last

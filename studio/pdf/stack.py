@@ -6,7 +6,7 @@ from typing import Any, TypeAlias
 from reportlab.platypus import Flowable
 
 from studio.pdf.styles import BODY, Style
-from studio.pdf.text import text
+from studio.pdf.text import Words, text
 
 Cell: TypeAlias = str | Flowable | Sequence[str | Flowable] | None
 
@@ -17,12 +17,19 @@ class Stack:
     def __init__(self, cell: Cell, style: Style = BODY) -> None:
         self.parts = _flowables(cell, style)
         self._heights: list[float] = []
+        self._set_to: tuple[float, int] | None = None
+        self.height = 0.0
 
     def wrap(self, width: float) -> float:
         """Return the height taken at a width, in points."""
+        if self._set_to == (width, len(self.parts)):
+            return self.height
+        self._set_to = (width, len(self.parts))
         self._heights = [float(p.wrap(width, 1e6)[1]) for p in self.parts]
-        gaps = (self._gap(place) for place in range(len(self.parts)))
-        return sum(self._heights) + sum(gaps)
+        self.height = sum(self._heights)
+        if len(self.parts) > 1:
+            self.height += sum(map(self._gap, range(len(self.parts))))
+        return self.height
 
     def _gap(self, place: int) -> float:
         if place == 0:
@@ -35,6 +42,9 @@ class Stack:
         y = top
         for place, part in enumerate(self.parts):
             y -= self._gap(place) + self._heights[place]
+            if isinstance(part, Words):
+                part.write(canvas, x, y)
+                continue
             slack = width - float(part.width)
             side = {"CENTER": 0.5, "RIGHT": 1.0}.get(
                 getattr(part, "hAlign", "LEFT"), 0.0

@@ -16,6 +16,7 @@ from studio.pdf.styles import (
     LABEL,
     LETTER,
     ROW,
+    ROW_TITLE,
     SMALL,
     TOTAL,
     Style,
@@ -49,7 +50,7 @@ def line_table(
 
 def item(title: str, detail: str = "") -> list[Flowable]:
     """Return the cell of a line item: its title in bold, the detail small beneath."""
-    cell: list[Flowable] = [text(title, replace(ROW, weight=700))]
+    cell: list[Flowable] = [text(title, ROW_TITLE)]
     return [*cell, text(detail, SMALL)] if detail else cell
 
 
@@ -85,10 +86,7 @@ def side_by_side(
 
 def columns_of_terms(terms: Sequence[tuple[str, str]]) -> Grid:
     """Set short terms beside each other under a grey rule, each under its heading."""
-    cells = tuple(
-        [text(head, replace(ROW, weight=700)), text(words, ROW)]
-        for head, words in terms
-    )
+    cells = tuple([text(head, ROW_TITLE), text(words, ROW)] for head, words in terms)
     look = Look(gap=14.0, above=6.0, below=0.0, top_rule=GROUP_RULE)
     return Grid([Column() for _ in cells], [Row(cells=cells)], look=look)
 
@@ -125,7 +123,7 @@ def tick_list(title: str, items: Sequence[str]) -> list[Flowable]:
     rows = [Row(cells=(tick_box(), words)) for words in items]
     columns = [Column(width=12.0), Column(style=ROW)]
     boxes = Grid(columns, rows, look=_TIGHT)
-    return [text(title, replace(ROW, weight=700, space_after=2.0)), boxes]
+    return [text(title, replace(ROW_TITLE, space_after=2.0)), boxes]
 
 
 def bullet_list(items: Sequence[Cell], *, style: Style = BODY) -> Grid:

@@ -39,7 +39,7 @@ class Words(Flowable):
         """Return the width and height taken when set to a width, in points."""
         if self._pieces and width != self._set_to:
             kind = self._kind
-            measure = Measure(width=width, size=kind.size, weight=kind.weight)
+            measure = Measure(width, kind.size, kind.weight)
             self._lines = broken(self._pieces, measure)
             self._set_to = width
         self.width = width
@@ -67,31 +67,34 @@ class Words(Flowable):
         return part
 
     def draw(self) -> None:
-        """Write the lines on the canvas, from the top edge down."""
+        """Write the lines on the canvas, with the lower left corner at the origin."""
+        self.write(self.canv, 0.0, 0.0)
+
+    def write(self, canvas: Any, left: float, bottom: float) -> None:
+        """Write the lines on a canvas, with their lower left corner at a place."""
         kind = self._kind
         side = _SIDES[kind.align]
+        y = bottom + self.height - kind.size
         written = []
-        for place, line in enumerate(self._lines):
-            x = (self.width - line.width) * side
-            y = self.height - place * kind.leading - kind.size
-            for span in line.spans:
-                piece = span.piece
+        for line in self._lines:
+            x = left + (self.width - line.width) * side
+            for piece, words, width in line.spans:
                 face = typeface(piece.weight or kind.weight, italic=piece.italic)
-                colour = piece.colour or kind.colour
-                written.append(Written(x, y, piece.words, face, colour))
-                x += span.width
-        put_words(self.canv, written, size=kind.size)
+                written.append(Written(x, y, words, face, piece.colour or kind.colour))
+                x += width
+            y -= kind.leading
+        put_words(canvas, written, size=kind.size)
 
 
 def text(value: str, style: Style = BODY) -> Words:
     """Set plain words as a paragraph; a newline in them ends a line."""
-    return rich(value, style=style)
+    return Words(_capped([Piece(fitted(value))]), style)
 
 
 def rich(*pieces: str | Piece, style: Style = BODY) -> Words:
     """Set a paragraph of plain words and of pieces made by `bold` and its like."""
     whole = (piece if isinstance(piece, Piece) else Piece(piece) for piece in pieces)
-    return Words(_capped([replace(p, words=fitted(p.words)) for p in whole]), style)
+    return Words(_capped([p._replace(words=fitted(p.words)) for p in whole]), style)
 
 
 def heading(value: str) -> Words:
@@ -121,12 +124,14 @@ def italic(value: str) -> Piece:
 
 def _capped(pieces: list[Piece]) -> tuple[Piece, ...]:
     """Return pieces cut, and marked as cut, after so many characters or lines."""
+    if len(pieces) == 1 and len(pieces[0].words) <= MOST_LINES:
+        return tuple(pieces)
     room, lines = LONGEST, MOST_LINES
     kept: list[Piece] = []
     for piece in pieces:
         parts = piece.words.split("\n", lines)
         words = "\n".join(parts[:lines])[:room]
-        kept.append(replace(piece, words=words))
+        kept.append(piece._replace(words=words))
         if words != piece.words:
             return (*kept, Piece(_CUT))
         room -= len(words)

@@ -16,8 +16,8 @@ def printable(words: str) -> str:
     among them) are dropped, tabs become spaces, every kind of line end becomes
     a newline; half a surrogate pair, or what XML forbids, becomes U+FFFD. Never raises.
     """
-    if words.isascii() and words.isprintable():
-        return words
+    if words.isprintable() and (words.isascii() or _VARIATION.isdisjoint(words)):
+        return unicodedata.normalize("NFC", words)
     lines = words.replace("\r\n", "\n").replace("\r", "\n").translate(_BREAKS)
     whole = "".join(map(_visible, lines))
     return unicodedata.normalize("NFC", whole)

@@ -1,4 +1,5 @@
 import logging
+from collections.abc import Iterator
 from pathlib import Path
 
 import font_source_sans_pro
@@ -6,14 +7,27 @@ import pytest
 from pytest_django import Settings
 from reportlab.pdfbase.ttfonts import TTFont
 
-from studio.pdf.faces import chain
-from studio.pdf.fonts import BOX_EM, missing_glyphs, runs, typeface
+from studio.pdf.faces import chain, fallback_paths
+from studio.pdf.fonts import BOX_EM, Run, Type, missing_glyphs, runs, typeface
 from studio.pdf.text import text
 from studio.scene.drawing import Weight
 from studio.scene.widths import words_width
 from tests.studio.pdf.reading import fonts, printed, words
 
 FILES = Path(font_source_sans_pro.font_directory)
+
+
+@pytest.fixture(autouse=True)
+def read_settings_anew() -> Iterator[None]:
+    yield
+    fallback_paths.cache_clear()
+    typeface.cache_clear()
+
+
+def fall_back_to(settings: Settings, *paths: Path) -> None:
+    settings.PDF_FALLBACK_FONTS = [str(path) for path in paths]
+    fallback_paths.cache_clear()
+    typeface.cache_clear()
 
 
 def test_what_source_sans_has_is_not_missing() -> None:
@@ -53,17 +67,21 @@ def test_boxes_are_drawn_as_shapes() -> None:
     assert fonts(with_boxes) == fonts(without)
 
 
-def test_a_fallback_font_takes_over_where_it_has_the_glyph(
-    settings: Settings,
-) -> None:
-    # Italic has no Greek, so as a fallback of itself it changes nothing; a font of
-    # the system would make this test depend on the machine.
-    settings.PDF_FALLBACK_FONTS = [FILES / "SourceSansPro-ExtraLight.ttf"]
+def test_a_fallback_font_takes_over_where_it_has_the_glyph(settings: Settings) -> None:
+    # The italic has no Greek and the Black has: neither depends on the machine.
+    greek = FILES / "SourceSansPro-Black.ttf"
+    fall_back_to(settings, greek)
 
-    names = [font.fontName for font in chain(400, fallbacks=_paths(settings))]
+    fonts_of = chain(400, fallbacks=fallback_paths())
 
-    assert names == ["Northsill-400", "Northsill-Fallback-SourceSansPro-ExtraLight"]
-    assert missing_glyphs("山") == "山"
+    assert [font.fontName for font in fonts_of] == [
+        "Northsill-400",
+        "Northsill-Fallback-SourceSansPro-Black",
+    ]
+    assert Type((chain(400, italic=True)[0], fonts_of[-1])).runs("No Ελένη") == [
+        Run(chain(400, italic=True)[0], "No "),
+        Run(fonts_of[-1], "Ελένη"),
+    ]
 
 
 def test_a_fallback_that_cannot_be_used_is_passed_over(
@@ -71,20 +89,14 @@ def test_a_fallback_that_cannot_be_used_is_passed_over(
 ) -> None:
     wrong = tmp_path / "wrong.ttf"
     wrong.write_bytes(b"not a font")
-    settings.PDF_FALLBACK_FONTS = [
-        str(tmp_path / "gone.ttf"),
-        str(wrong),
-        str(FILES / "SourceSansPro-Regular.otf"),
-    ]
+    fall_back_to(
+        settings, tmp_path / "gone.ttf", wrong, FILES / "SourceSansPro-Regular.otf"
+    )
 
     with caplog.at_level(logging.WARNING):
         assert missing_glyphs("Ann") == ""
 
     assert caplog.text.count("cannot be used on paper") == 3
-
-
-def _paths(settings: Settings) -> tuple[str, ...]:
-    return tuple(map(str, settings.PDF_FALLBACK_FONTS))
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 import os
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -49,6 +50,13 @@ def test_equal_input_gives_equal_bytes() -> None:
 
     assert sheet() == sheet()
     assert letter() == letter()
+
+
+def test_sheets_printed_at_once_do_not_mix() -> None:
+    with ThreadPoolExecutor(max_workers=6) as pool:
+        made = list(pool.map(lambda n: letter(lines=3 + n % 3), range(60)))
+
+    assert {paper for paper in made} == {letter(lines=3 + n) for n in range(3)}
 
 
 def test_bytes_are_equal_in_another_process_and_after_other_work() -> None:

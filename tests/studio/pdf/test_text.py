@@ -116,7 +116,7 @@ def test_a_comma_stays_with_the_bold_word_before_it() -> None:
 
     narrow.wrap(line_width("Pay £400.00"), 1e6)
 
-    shown = ["".join(s.piece.words for s in line.spans) for line in narrow._lines]
+    shown = ["".join(s.words for s in line.spans) for line in narrow._lines]
     assert shown == ["Pay", "£400.00,", "now"]
 
 
@@ -125,7 +125,7 @@ def test_times_and_numbers_are_not_parted_at_their_dash() -> None:
 
     paragraph.wrap(line_width("from 15:00–18"), 1e6)
 
-    shown = ["".join(s.piece.words for s in line.spans) for line in paragraph._lines]
+    shown = ["".join(s.words for s in line.spans) for line in paragraph._lines]
     assert shown[:2] == ["from", "15:00–18:45"]
 
 
@@ -134,7 +134,7 @@ def test_a_space_that_does_not_break_holds_words_together() -> None:
 
     paragraph.wrap(line_width("ring 01632 960"), 1e6)
 
-    shown = ["".join(s.piece.words for s in line.spans) for line in paragraph._lines]
+    shown = ["".join(s.words for s in line.spans) for line in paragraph._lines]
     assert shown[0] == "ring"
     assert shown[1].startswith("01632")
 
@@ -158,7 +158,7 @@ def test_any_text_can_be_printed(values: list[str]) -> None:
 
 
 def _line(line: object) -> str:
-    return "".join(span.piece.words for span in line.spans)  # type: ignore[attr-defined]
+    return "".join(span.words for span in line.spans)  # type: ignore[attr-defined]
 
 
 def test_long_text_is_cut_and_says_so() -> None:
