@@ -1,0 +1,49 @@
+"""Settings for a set-up: what to dial in, what limits it, what gave way, what helps."""
+
+from planning.light.solve.answers import (
+    ExposureMode,
+    FlashSetting,
+    GaveName,
+    GaveWay,
+    Limit,
+    LimitName,
+    Remedy,
+    RemedyName,
+    Suggestion,
+)
+from planning.light.solve.requests import (
+    Aim,
+    Ambient,
+    Body,
+    Flash,
+    FlashMode,
+    FlashPurpose,
+    Lens,
+    SetUpRequest,
+    Subject,
+    Support,
+)
+from planning.light.solve.suggesting import suggest
+
+__all__ = [
+    "Aim",
+    "Ambient",
+    "Body",
+    "ExposureMode",
+    "Flash",
+    "FlashMode",
+    "FlashPurpose",
+    "FlashSetting",
+    "GaveName",
+    "GaveWay",
+    "Lens",
+    "Limit",
+    "LimitName",
+    "Remedy",
+    "RemedyName",
+    "SetUpRequest",
+    "Subject",
+    "Suggestion",
+    "Support",
+    "suggest",
+]

@@ -1,0 +1,119 @@
+"""How to set each flash for settled settings, and what light it adds."""
+
+from dataclasses import dataclass
+from math import ceil, inf, log2, sqrt
+
+from planning.light.flash import (
+    LightingRatio,
+    lighting_ratio,
+    recycle_s,
+    red_eye_angle_deg,
+)
+from planning.light.solve.answers import FlashSetting
+from planning.light.solve.requests import Flash, FlashPurpose
+from planning.light.solve.settle import Settled, full_power
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lamps:
+    """The flashes as set; `full` is the light on the face as a share of a full
+    exposure, `fill` the light on the shadow side, `key` the main light by itself.
+    """
+
+    flash: FlashSetting | None
+    second: FlashSetting | None
+    full: float
+    key: float
+    fill: float
+
+    @property
+    def ratio(self) -> LightingRatio | None:
+        """Return the contrast of the lights; None where nothing fills the shadows."""
+        if self.fill <= 0.0 or self.key <= 0.0:
+            return None
+        return lighting_ratio(log2(self.key / self.fill))
+
+
+def set_lamps(settled: Settled) -> Lamps:
+    """Return how to set the flashes of a scene, if it has any."""
+    request = settled.scene.request
+    ambient = settled.ambient_full
+    wanted = _wanted_shares(settled)
+    first = second = None
+    first_light = second_light = 0.0
+    if request.flash is not None:
+        first = set_flash(settled, request.flash, share=wanted[0])
+        first_light = first.power / full_power(settled, request.flash)
+    if request.second_flash is not None:
+        second = set_flash(settled, request.second_flash, share=wanted[1])
+        second_light = second.power / full_power(settled, request.second_flash)
+    first_face = first_light if _on_face(request.flash) else 0.0
+    second_face = second_light if _on_face(request.second_flash) else 0.0
+    full = ambient + first_face + second_face
+    key = first_light if settled.scene.flash_is_key else ambient
+    board = (request.board_share or 0.0) * key
+    return Lamps(
+        flash=first,
+        second=second,
+        full=full,
+        key=key,
+        fill=full - key + board if request.flash else board,
+    )
+
+
+def set_flash(settled: Settled, flash: Flash, *, share: float) -> FlashSetting:
+    """Return how to set one flash that gives a share of a full exposure."""
+    full = full_power(settled, flash)
+    needed = full * share
+    power = dial_power(needed, lowest=flash.lowest_power, highest=flash.power)
+    loss = flash.total_loss_stops
+    if settled.high_speed and flash.high_speed_entry_stops is not None:
+        loss += flash.high_speed_entry_stops + max(settled.past_sync_stops, 0.0)
+    return FlashSetting(
+        power=power,
+        mark=power_mark(power),
+        needed_power=needed,
+        loss_stops=loss,
+        high_speed_sync=settled.high_speed,
+        reach_m=flash.distance_m * sqrt(flash.power / needed) if needed else inf,
+        recycle_s=None
+        if flash.full_power_recycle_s is None
+        else recycle_s(full_power_recycle_s=flash.full_power_recycle_s, power=power),
+        red_eye_angle_deg=None
+        if flash.separation_m is None
+        else red_eye_angle_deg(
+            separation_m=flash.separation_m,
+            distance_m=settled.scene.request.subject.distance_m,
+        ),
+    )
+
+
+def dial_power(needed: float, *, lowest: float, highest: float) -> float:
+    """Return the nearest power on third stops within what the flash can give."""
+    thirds = round(3.0 * log2(needed)) if needed > 0.0 else -1000
+    return float(min(max(2.0 ** (thirds / 3.0), lowest), highest))
+
+
+def power_mark(power: float) -> str:
+    """Return a power as flashes show it: "1/1", "1/4", "1/4 +0.3", "1/4 +0.7"."""
+    thirds = round(-3.0 * log2(power))
+    whole = ceil(thirds / 3)
+    extra = ("", " +0.3", " +0.7")[3 * whole - thirds]
+    return f"1/{2**whole}{extra}"
+
+
+def _wanted_shares(settled: Settled) -> tuple[float, float]:
+    """Return the shares of a full exposure wanted of the first and second flash.
+
+    A key flash gives what the ambient leaves; fill and rim keep their ratio.
+    """
+    shares = settled.scene.shares
+    if not settled.scene.flash_is_key:
+        return shares.flash / shares.face, shares.second / shares.face
+    left = max(1.0 - settled.ambient_full, 0.5 / shares.face)
+    key = left / (1.0 + shares.second_on_face)
+    return key, key * shares.second
+
+
+def _on_face(flash: Flash | None) -> bool:
+    return flash is not None and flash.purpose is not FlashPurpose.RIM
