@@ -56,7 +56,7 @@ def test_sheets_printed_at_once_do_not_mix() -> None:
     with ThreadPoolExecutor(max_workers=6) as pool:
         made = list(pool.map(lambda n: letter(lines=3 + n % 3), range(60)))
 
-    assert {paper for paper in made} == {letter(lines=3 + n) for n in range(3)}
+    assert set(made) == {letter(lines=3 + n) for n in range(3)}
 
 
 def test_bytes_are_equal_in_another_process_and_after_other_work() -> None:
