@@ -1,0 +1,123 @@
+"""Where the sun and the moon stand, as polynomials between nodes from ephem.
+
+The slow part of a body's place, seen from the Earth's centre in a frame that turns
+once per mean solar day, is so smooth that nodes days apart carry it. In that frame
+the axes are: x towards the meridian that has mean midnight, z towards the pole.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from math import cos, pi, sin
+
+import ephem
+import numpy as np
+
+from planning.light.moments import FloatArray
+
+TURN = 2.0 * pi
+SUN_STEP_DAYS = 4.0
+MOON_STEP_DAYS = 0.5
+NODES = 6
+EARTH_RADII_PER_AU = 149_597_870.7 / 6378.1366
+_DUBLIN_DAYS = 25_567.5  # from ephem's epoch, 1899-12-31 12:00, to 1970-01-01 00:00
+# Seconds that terrestrial time is ahead of universal time on 1 January of every fifth
+# year: observed by the IERS up to 2025; from there the forecast of Morrison,
+# Stephenson, Hohenkerk & Zawilski 2021. ephem's own runs 37 s too far by 2050.
+_DELTA_T_DAYS = [-7305.0 + 1826.25 * step for step in range(22)]
+_DELTA_T_S = [
+    *(28.93, 30.41, 33.07, 35.09, 39.93, 45.48, 50.54, 54.34, 56.86, 60.79, 63.83),
+    *(64.69, 66.07, 67.64, 69.36, 69.14, 69.08, 69.26, 69.72, 70.45, 71.44, 72.70),
+]
+
+Node = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Track:
+    """A body's place over some days: one polynomial of degree 5 a piece and axis.
+
+    `coefficients` has the shape (6, 3, pieces), lowest power first; piece `i` holds
+    for `step_days` from day `(first_piece + i) * step_days`.
+    """
+
+    first_piece: int
+    step_days: float
+    coefficients: FloatArray
+
+    def place(self, days: FloatArray) -> FloatArray:
+        """Return the place at days since 1970 UTC, shape (3, *days.shape)."""
+        pieces = days / self.step_days
+        whole = np.floor(pieces)
+        along = pieces - whole
+        which = whole.astype(np.int64) - self.first_piece
+        result: FloatArray = np.take(self.coefficients[-1], which, axis=1)
+        for power in range(NODES - 2, -1, -1):
+            result *= along
+            result += np.take(self.coefficients[power], which, axis=1)
+        return result
+
+
+def sun_track(first_day: float, last_day: float) -> Track:
+    """Return the sun's direction (a unit vector) from `first_day` to `last_day`.
+
+    Units: days since 1970-01-01 UTC, taken as UT1; at most 0.1 arc seconds off ephem.
+    Source: ephem's apparent place of date and sidereal time, every four days.
+    """
+    return _track(_sun_node, SUN_STEP_DAYS, first_day, last_day)
+
+
+def moon_track(first_day: float, last_day: float) -> Track:
+    """Return the moon's place in Earth radii from `first_day` to `last_day`.
+
+    Units: days since 1970-01-01 UTC, taken as UT1; within 2 arc seconds of DE421.
+    Source: ephem's apparent place of date and sidereal time, twice a day.
+    """
+    return _track(_moon_node, MOON_STEP_DAYS, first_day, last_day)
+
+
+def _track(
+    node: Callable[[int], Node], step_days: float, first_day: float, last_day: float
+) -> Track:
+    first = int(np.floor(first_day / step_days))
+    last = int(np.floor(last_day / step_days))
+    nodes = np.array([node(index) for index in range(first - 2, last + 4)])
+    windows = np.lib.stride_tricks.sliding_window_view(nodes, NODES, axis=0)
+    coefficients = np.ascontiguousarray((windows @ _TO_POWERS).transpose(2, 1, 0))
+    return Track(first_piece=first, step_days=step_days, coefficients=coefficients)
+
+
+_TO_POWERS = np.linalg.inv(np.vander(np.arange(-2.0, 4.0), increasing=True)).T
+
+
+@lru_cache(maxsize=4096)
+def _sun_node(index: int) -> Node:
+    x, y, z, _distance = _apparent_place(ephem.Sun(), index * SUN_STEP_DAYS)
+    return x, y, z
+
+
+@lru_cache(maxsize=8192)
+def _moon_node(index: int) -> Node:
+    x, y, z, distance_au = _apparent_place(ephem.Moon(), index * MOON_STEP_DAYS)
+    radii = distance_au * EARTH_RADII_PER_AU
+    return x * radii, y * radii, z * radii
+
+
+def _apparent_place(body: ephem.Body, day: float) -> tuple[float, float, float, float]:
+    date = day + _DUBLIN_DAYS
+    body.compute(date + _delta_t_correction_days(day))
+    greenwich = ephem.Observer()
+    greenwich.pressure = 0.0
+    greenwich.date = date
+    eastward = float(body.g_ra) - float(greenwich.sidereal_time()) + TURN * (day % 1.0)
+    declination = float(body.g_dec)
+    x = cos(declination) * cos(eastward)
+    y = cos(declination) * sin(eastward)
+    return x, y, sin(declination), float(body.earth_distance)
+
+
+def _delta_t_correction_days(day: float) -> float:
+    if not _DELTA_T_DAYS[0] <= day <= _DELTA_T_DAYS[-1]:
+        return 0.0
+    better = float(np.interp(day, _DELTA_T_DAYS, _DELTA_T_S))
+    return (better - float(ephem.delta_t(day + _DUBLIN_DAYS))) / 86_400.0
