@@ -11,14 +11,10 @@ from planning.light.solve.answers import (
     RemedyName,
     Suggestion,
 )
+from planning.light.solve.gear import Body, Flash, FlashMode, FlashPurpose, Lens
 from planning.light.solve.requests import (
     Aim,
     Ambient,
-    Body,
-    Flash,
-    FlashMode,
-    FlashPurpose,
-    Lens,
     SetUpRequest,
     Subject,
     Support,

@@ -143,10 +143,12 @@ class Suggestion:
     set-up ends. `shutter_end`: the shutter by then, None while it stays the same.
     `shutter_dark` and `shutter_bright`: the shutter at the ends of what the light may
     be. `exposure_error_stops`: above zero is over-exposed, for the likely light.
-    `blur_mm`: the subject's motion on the sensor at the dark end.
+    `blur_mm`: the subject's motion on the sensor at the dark end, 0 where a flash
+    freezes it.
     `ambient_under_stops`: how far the light that is there stays under a full
     exposure, with a flash. `broken` is the worst broken limit; `remedies` the most
-    stops first; `gave_way` in the order of giving.
+    stops first; `together` two of them that make it fit where none does alone;
+    `gave_way` in the order of giving.
     """
 
     f_number: Stop
@@ -168,6 +170,7 @@ class Suggestion:
     fits: bool
     broken: Limit | None
     remedies: tuple[Remedy, ...]
+    together: tuple[Remedy, ...]
     reasons: tuple[str, ...]
     dark_end: str
     bright_end: str

@@ -10,7 +10,7 @@ from planning.light.flash import (
     red_eye_angle_deg,
 )
 from planning.light.solve.answers import FlashSetting
-from planning.light.solve.requests import Flash, FlashPurpose
+from planning.light.solve.gear import Flash, FlashPurpose
 from planning.light.solve.settle import Settled, full_power
 
 

@@ -5,9 +5,9 @@ from math import ceil, inf, log2
 
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
 from planning.light.solve.answers import FlashSetting, Limit, LimitName
+from planning.light.solve.gear import Flash
 from planning.light.solve.lamps import Lamps
-from planning.light.solve.requests import Aim, Flash
-from planning.light.solve.scene import FLASH_FREEZES_STOPS
+from planning.light.solve.requests import Aim
 from planning.light.solve.settle import Settled
 from planning.light.solve.words import (
     group_text,
@@ -15,6 +15,8 @@ from planning.light.solve.words import (
     seconds_text,
     stops_text,
 )
+
+FLASH_FREEZES_STOPS = 3.0  # common practice: so far under, ambient draws nothing
 
 
 def judge(settled: Settled, lamps: Lamps) -> tuple[Limit, ...]:
@@ -154,7 +156,7 @@ def _lamp_limits(settled: Settled, lamps: Lamps) -> Iterator[Limit]:
         yield Limit(
             name=LimitName.SYNC,
             sentence=f"the flash lights the whole frame at {sync} or slower",
-            margin_stops=-settled.past_sync_stops,
+            margin_stops=0.0 - settled.past_sync_stops,
         )
     yield from _power_limits(
         request.flash,

@@ -11,14 +11,12 @@ from planning.light.exposure import (
     exposure_value,
 )
 from planning.light.flash import flash_power
+from planning.light.solve.gear import Flash
+from planning.light.solve.levels import Levels
 from planning.light.solve.line import Line, draw_line
-from planning.light.solve.requests import Aim, Flash
-from planning.light.solve.scene import (
-    Levels,
-    Scene,
-    no_faster_than,
-    no_slower_than,
-)
+from planning.light.solve.requests import Aim
+from planning.light.solve.scene import Scene
+from planning.light.solve.times import no_faster_than, no_slower_than
 
 _TINY = 1e-9
 
@@ -91,7 +89,7 @@ def settle(scene: Scene) -> Settled:
     if not _wants_high_speed(at_sync):
         return at_sync
     past = _choose(scene=scene, line=line, levels=scene.levels, high_speed=True)
-    return past if _within_power(past) else at_sync
+    return past if past.high_speed and _within_power(past) else at_sync
 
 
 def full_power(settled: Settled, flash: Flash) -> float:
@@ -112,11 +110,11 @@ def full_power(settled: Settled, flash: Flash) -> float:
 
 
 def _within_power(settled: Settled) -> bool:
-    scene = settled.scene
-    return all(
-        full_power(settled, flash) * share <= flash.power * (1.0 + _TINY)
-        for flash, share in lamp_shares(scene)
-    )
+    for flash, share in lamp_shares(settled.scene):
+        needed = full_power(settled, flash) * share
+        if not flash.lowest_power <= needed <= flash.power:
+            return False
+    return True
 
 
 def lamp_shares(scene: Scene) -> list[tuple[Flash, float]]:
@@ -151,7 +149,7 @@ def _choose(*, scene: Scene, line: Line, levels: Levels, high_speed: bool) -> Se
     cap = _fastest_allowed(scene, high_speed=high_speed)
     brightest_place = line.place_for(cap - levels.top)
     needed, place = _dark_places(scene=scene, line=line, levels=levels)
-    if scene.request.flash is not None:
+    if scene.request.flash is not None and not high_speed:
         reach, weakest = _power_places(scene=scene, line=line)
         place = max(place, min(reach, line.end))
         place = max(min(place, weakest), needed)

@@ -5,16 +5,13 @@ from math import log2
 from planning.light.motion import image_speed_mm_s
 from planning.light.optics import DepthOfField, background_blur_mm, depth_of_field
 from planning.light.solve.answers import Limit, Suggestion
+from planning.light.solve.ends import bright_end_text, dark_end_text
+from planning.light.solve.giving import what_gave_way
+from planning.light.solve.help.remedies import find_remedies
 from planning.light.solve.lamps import Lamps, set_lamps
-from planning.light.solve.limits import judge
-from planning.light.solve.reasons import (
-    bright_end_text,
-    dark_end_text,
-    exposure_mode,
-    reasons,
-    what_gave_way,
-)
-from planning.light.solve.remedies import remedies
+from planning.light.solve.limits import flash_freezes, judge
+from planning.light.solve.modes import choose_mode
+from planning.light.solve.reasons import reasons
 from planning.light.solve.requests import SetUpRequest
 from planning.light.solve.scene import read_scene
 from planning.light.solve.settle import Settled, settle
@@ -32,9 +29,10 @@ def suggest(request: SetUpRequest) -> Suggestion:
     limits = judge(settled, lamps)
     broken = worst_broken(limits)
     zone = sharp_zone(settled)
-    mode = exposure_mode(settled, limits)
+    mode = choose_mode(settled, limits)
     light, end = request.light, request.light_end or request.light
     last = settled.on_dial(settled.end)
+    remedies, together = find_remedies(settled, limits, shortfall=shortfall_stops)
     return Suggestion(
         f_number=settled.aperture,
         shutter=settled.shutter,
@@ -54,7 +52,8 @@ def suggest(request: SetUpRequest) -> Suggestion:
         mode=mode,
         fits=broken is None,
         broken=broken,
-        remedies=remedies(settled, broken, fits=fits),
+        remedies=remedies,
+        together=together,
         reasons=reasons(settled, zone=zone, limits=limits, lamps=lamps, mode=mode),
         dark_end=dark_end_text(settled),
         bright_end=bright_end_text(settled),
@@ -66,10 +65,11 @@ def suggest(request: SetUpRequest) -> Suggestion:
     )
 
 
-def fits(request: SetUpRequest) -> bool:
-    """Say whether settings exist that keep every limit of the request."""
+def shortfall_stops(request: SetUpRequest) -> float:
+    """Return by how many stops a request's limits are broken in all; 0: it fits."""
     settled = settle(read_scene(request))
-    return worst_broken(judge(settled, set_lamps(settled))) is None
+    limits = judge(settled, set_lamps(settled))
+    return sum(limit.short_stops for limit in limits if limit.must)
 
 
 def worst_broken(limits: tuple[Limit, ...]) -> Limit | None:
@@ -89,7 +89,12 @@ def sharp_zone(settled: Settled) -> DepthOfField:
 
 
 def motion_blur_mm(settled: Settled) -> float:
-    """Return how far the subject moves over the sensor at the dark end, in mm."""
+    """Return how far the subject moves over the sensor at the dark end, in mm.
+
+    0 where the flash, not the shutter, draws it.
+    """
+    if flash_freezes(settled):
+        return 0.0
     subject = settled.scene.request.subject
     speed = image_speed_mm_s(
         speed_m_s=subject.speed_m_s,
