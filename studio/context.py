@@ -6,6 +6,7 @@ from typing import Any, Final
 from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 
+from studio.people.policy import actions_of
 from studio.profile.models import StudioProfile
 
 
@@ -28,17 +29,43 @@ PLACES: Final = (
 )
 
 
+MENU: Final = (
+    ("Price list", "invoicing:prices", "price.see"),
+    ("Settings", "studio:settings", "studio.set_up"),
+    ("People", "studio:people", "people.manage"),
+    ("Mail", "studio:mail", "mail.see"),
+    ("Back up", "studio:backup", "studio.back_up"),
+    ("Password", "account_change_password", "self.manage"),
+    ("Second factor", "mfa_index", "self.manage"),
+    ("Where you are signed in", "usersessions_list", "self.manage"),
+)
+
+
 def page_frame(request: HttpRequest) -> dict[str, Any]:
     """Return the studio's profile, and the places that this person may open."""
     person = getattr(request, "user", None)
     if person is None or not person.is_authenticated:
-        return {"studio": StudioProfile.load(), "nav": []}
-    nav = []
-    for label, name, action, prefix in PLACES:
-        if not person.may(action):
-            continue
-        try:
-            nav.append(Place(label, reverse(name), request.path.startswith(prefix)))
-        except NoReverseMatch:
-            continue
-    return {"studio": StudioProfile.load(), "nav": nav}
+        return {"studio": StudioProfile.load(), "nav": [], "person_links": []}
+    nav = [
+        Place(label, url, request.path.startswith(prefix))
+        for label, name, action, prefix in PLACES
+        if person.may(action) and (url := _address(name))
+    ]
+    links = [
+        Place(label, url, request.path == url)
+        for label, name, action in MENU
+        if person.may(action) and (url := _address(name))
+    ]
+    return {
+        "studio": StudioProfile.load(),
+        "nav": nav,
+        "person_links": links,
+        "actions": actions_of(person.hats),
+    }
+
+
+def _address(name: str) -> str:
+    try:
+        return reverse(name)
+    except NoReverseMatch:
+        return ""

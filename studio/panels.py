@@ -5,7 +5,7 @@ draws never learns who registered.
 """
 
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Final, Literal
@@ -13,6 +13,7 @@ from typing import Any, Final, Literal
 from django.utils.safestring import SafeString, mark_safe
 
 from studio.http import StaffRequest
+from studio.people.policy import POLICY, Hat
 
 Panel = Callable[[StaffRequest, Any], SafeString | str]
 
@@ -65,27 +66,50 @@ class TodayItem:
 
 
 TodaySource = Callable[[Any, datetime], list[TodayItem]]
-_today: Final[list[tuple[str, TodaySource]]] = []
 
 
-def on_today(*, action: str) -> Callable[[TodaySource], TodaySource]:
-    """Register a source of things to do, for people who may do `action`."""
+@dataclass(frozen=True, slots=True)
+class _Source:
+    action: str
+    hat: Hat
+    give: TodaySource
+
+
+_today: Final[list[_Source]] = []
+
+
+def on_today(
+    *, action: str, hat: Hat | None = None
+) -> Callable[[TodaySource], TodaySource]:
+    """Register a source of things to do, for people who may do `action`.
+
+    `hat` says whose work it is; without it, that of the hat that the action is for.
+    """
 
     def register(source: TodaySource) -> TodaySource:
-        _today.append((action, source))
+        _today.append(_Source(action, hat or _first_hat(action), source))
         return source
 
     return register
 
 
-def today_items(person: Any, at: datetime) -> list[TodayItem]:
-    """Return what needs doing by this person, in the order of the groups."""
+def today_items(person: Any, at: datetime, hats: Collection[Hat]) -> list[TodayItem]:
+    """Return what people with these hats have to do, as far as this person may see."""
     items = [
         item
-        for action, source in _today
-        if person.may(action)
-        for item in source(person, at)
+        for source in _today
+        if source.hat in hats and person.may(source.action)
+        for item in source.give(person, at)
     ]
     order = {"late": 0, "today": 1, "soon": 2}
     far = date.max
     return sorted(items, key=lambda item: (order[item.group], item.due_on or far))
+
+
+def _first_hat(action: str) -> Hat:
+    hats = POLICY[action]
+    if Hat.PLANNER in hats and Hat.BOOKKEEPER not in hats:
+        return Hat.PLANNER
+    if Hat.BOOKKEEPER in hats and Hat.PLANNER not in hats:
+        return Hat.BOOKKEEPER
+    return Hat.OWNER

@@ -20,6 +20,7 @@ INSTALLED_APPS = [
     "django.contrib.contenttypes",
     "django.contrib.sessions",
     "django.contrib.messages",
+    "django.forms",
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
     "csp",

@@ -3,11 +3,12 @@
 from django.urls import include, path
 
 from studio.health.views import healthz
-from studio.today.views import home, today
+from studio.today.views import home, search, today
 
 foundation = [
     path("", home, name="home"),
     path("today/", today, name="today"),
+    path("search/", search, name="search"),
 ]
 
 urlpatterns = [

@@ -1,0 +1,257 @@
+"""Forms of the light plan."""
+
+from __future__ import annotations
+
+from datetime import datetime, time, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django import forms
+
+from jobs.bookings.models import Booking
+from jobs.kits.models import KitCategory, KitItem
+from planning.shoots.choices import (
+    Aim,
+    FlashMode,
+    FlashPurpose,
+    Light,
+    Movement,
+    Shade,
+    SkyWord,
+    Support,
+)
+from planning.shoots.models import SetUp
+from studio.forms import StudioForm, TimeField, group, row, wide
+
+OPTIONAL_KIT = {"required": False}
+
+
+class SkyForm(forms.Form):
+    """Which sky is planned for."""
+
+    sky = forms.ChoiceField(choices=SkyWord.choices)
+
+
+class SetUpForm(StudioForm):
+    """One set-up: when, whose light, who, with what."""
+
+    name = forms.CharField(max_length=120)
+    start = TimeField(label="Start")
+    minutes = forms.IntegerField(min_value=1, max_value=1440)
+    frames = forms.IntegerField(
+        label="Frames expected", min_value=0, max_value=20_000, initial=120
+    )
+    note = forms.CharField(
+        label="What happens",
+        required=False,
+        max_length=400,
+        widget=forms.Textarea(attrs={"rows": 2}),
+    )
+
+    light = forms.ChoiceField(label="Light comes from", choices=Light.choices)
+    shade = forms.ChoiceField(label="What shades it", choices=Shade.choices)
+    shaded_from = TimeField(label="Shaded from", required=False)
+    shaded_until = TimeField(label="Shaded until", required=False)
+    window_share_pct = forms.FloatField(
+        label="Window’s share of the light outdoors, %",
+        min_value=0.05,
+        max_value=60,
+        required=False,
+        help_text="A metre and a half from a large window about 3; 3 m off about 1.",
+    )
+
+    heading = forms.FloatField(
+        label="Camera looks to, degrees true", min_value=0, max_value=360
+    )
+    people = forms.IntegerField(label="How many sitters", min_value=0, max_value=500)
+    depth_m = forms.FloatField(
+        label="Depth of the group, m", min_value=0, max_value=100
+    )
+    distance_m = forms.FloatField(
+        label="Camera to sitters, m", min_value=0.1, max_value=500
+    )
+    movement = forms.ChoiceField(label="They are", choices=Movement.choices)
+
+    camera = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
+    lens = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
+    focal_length_mm = forms.FloatField(
+        label="Focal length, mm", min_value=1, max_value=2000
+    )
+    support = forms.ChoiceField(label="Camera on", choices=Support.choices)
+    aim = forms.ChoiceField(label="What matters most", choices=Aim.choices)
+
+    flash = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
+    flash_purpose = forms.ChoiceField(
+        label="The flash is", choices=FlashPurpose.choices, required=False
+    )
+    flash_mode = forms.ChoiceField(
+        label="It reaches them", choices=FlashMode.choices, required=False
+    )
+    flash_distance_m = forms.FloatField(
+        label="Flash to sitters, m", min_value=0.1, max_value=100, required=False
+    )
+    flash_bearing_deg = forms.FloatField(
+        label="Beside the camera, degrees",
+        min_value=-180,
+        max_value=180,
+        required=False,
+        help_text="To the right above 0, to the left below.",
+    )
+    modifier_loss_stops = forms.FloatField(
+        label="Modifier takes, stops",
+        min_value=0,
+        max_value=8,
+        required=False,
+        help_text="Umbrella 1–2, small soft box 1–1.5: common practice; test yours.",
+    )
+    board = forms.ModelChoiceField(
+        KitItem.objects.none(), label="Board or reflector", **OPTIONAL_KIT
+    )
+
+    layout = (
+        row(wide("name", 6), wide("start", 2), wide("minutes", 2), wide("frames", 2)),
+        "note",
+        group(
+            "Light",
+            row(wide("light", 4), wide("shade", 4), wide("window_share_pct", 4)),
+            row(wide("shaded_from", 4), wide("shaded_until", 4), wide("heading", 4)),
+        ),
+        group(
+            "Sitters",
+            row(
+                wide("people", 3),
+                wide("depth_m", 3),
+                wide("distance_m", 3),
+                wide("movement", 3),
+            ),
+        ),
+        group(
+            "Camera",
+            row(
+                wide("camera", 4),
+                wide("lens", 4),
+                wide("focal_length_mm", 4),
+            ),
+            row(wide("support", 4), wide("aim", 4), wide("board", 4)),
+        ),
+        group(
+            "Flash",
+            row(wide("flash", 4), wide("flash_purpose", 4), wide("flash_mode", 4)),
+            row(
+                wide("flash_distance_m", 4),
+                wide("flash_bearing_deg", 4),
+                wide("modifier_loss_stops", 4),
+            ),
+        ),
+    )
+
+    def __init__(self, *args: Any, booking: Booking, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.booking = booking
+        kit = KitItem.objects.in_use()
+        for name, category in (
+            ("camera", KitCategory.CAMERA),
+            ("lens", KitCategory.LENS),
+            ("flash", KitCategory.FLASH),
+            ("board", KitCategory.BOARD),
+        ):
+            field = self.fields[name]
+            field.queryset = kit.of(category)
+            field.empty_label = "None chosen"
+
+    def clean(self) -> dict[str, Any]:
+        """Check what depends on two answers at once."""
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        depth, distance = cleaned.get("depth_m"), cleaned.get("distance_m")
+        if depth is not None and distance is not None and depth >= 2 * distance:
+            self.add_error("depth_m", "The group would reach behind the camera.")
+        if cleaned.get("light") == Light.FLASH and not cleaned.get("flash"):
+            self.add_error("flash", "Choose the flash that lights this set-up.")
+        lens, focal = cleaned.get("lens"), cleaned.get("focal_length_mm")
+        if lens and focal and lens.focal_length_mm:
+            longest = lens.longest_focal_length_mm or lens.focal_length_mm
+            if not lens.focal_length_mm - 0.5 <= focal <= longest + 0.5:
+                self.add_error(
+                    "focal_length_mm",
+                    f"{lens} has {lens.focal_length_mm:g} to {longest:g} mm."
+                    if longest != lens.focal_length_mm
+                    else f"{lens} has {longest:g} mm.",
+                )
+        return cleaned
+
+    def details(self) -> dict[str, Any]:
+        """Return the set-up's fields as the operation takes them."""
+        data, usual = self.cleaned_data, SetUp()
+        details = {
+            name: data[name]
+            for name in (
+                "name",
+                "minutes",
+                "frames",
+                "note",
+                "light",
+                "shade",
+                "people",
+                "depth_m",
+                "distance_m",
+                "movement",
+                "camera",
+                "lens",
+                "focal_length_mm",
+                "support",
+                "aim",
+                "flash",
+                "board",
+            )
+        }
+        for name in (
+            "window_share_pct",
+            "flash_purpose",
+            "flash_mode",
+            "flash_distance_m",
+            "flash_bearing_deg",
+            "modifier_loss_stops",
+        ):
+            given = data[name]
+            details[name] = getattr(usual, name) if given in (None, "") else given
+        details["camera_heading_deg"] = data["heading"] % 360.0
+        details["starts_at"] = instant_in(self.booking, data["start"])
+        for field, name in (
+            ("shaded_from", "shaded_from_at"),
+            ("shaded_until", "shaded_until_at"),
+        ):
+            clock = data[field]
+            details[name] = instant_in(self.booking, clock) if clock else None
+        return details
+
+
+def initial_of(set_up: SetUp, zone: ZoneInfo) -> dict[str, Any]:
+    """Return what the form shows of a set-up that exists."""
+    initial = {
+        name: getattr(set_up, name)
+        for name in SetUpForm.base_fields
+        if hasattr(set_up, name)
+    }
+    initial["start"] = set_up.starts_at.astimezone(zone).time()
+    initial["heading"] = set_up.camera_heading_deg
+    for field, at in (
+        ("shaded_from", set_up.shaded_from_at),
+        ("shaded_until", set_up.shaded_until_at),
+    ):
+        initial[field] = at.astimezone(zone).time() if at else None
+    return initial
+
+
+def instant_in(booking: Booking, clock: time) -> datetime:
+    """Return the moment that a clock time means inside or nearest to a session.
+
+    A session across midnight has two days; the time belongs to the one that puts it
+    nearest to the session.
+    """
+    zone = booking.place.zone
+    first = booking.local_start.date() - timedelta(days=1)
+    days = [first + timedelta(days=n) for n in range(4)]
+    moments = [datetime.combine(day, clock, tzinfo=zone) for day in days]
+    middle = booking.starts_at + (booking.ends_at - booking.starts_at) / 2
+    inside = [at for at in moments if booking.starts_at <= at <= booking.ends_at]
+    return min(inside or moments, key=lambda at: abs(at - middle))

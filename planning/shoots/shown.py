@@ -1,0 +1,240 @@
+"""A light plan as pages and papers show it: words, charts, rows of a table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from planning.light.illuminance import Sky
+from planning.shoots.cautions import lost_words
+from planning.shoots.charts.dial import set_up_dial
+from planning.shoots.charts.light_chart import ChartLook, light_chart
+from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
+from planning.shoots.daylight import Moment
+from planning.shoots.planned import Caution, PlannedSetUp, PlannedShoot
+from planning.shoots.queries import quarter_hours
+from studio.scene.drawing import Drawing
+
+NARROW_CHART = ChartLook(
+    width=390.0, plot_height=230.0, type_size=12.5, narrow=True, dials=False
+)
+NARROW_SKYLINE = SkylineLook(width=390.0, height=190.0, type_size=12.5, narrow=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownSetUp:
+    """One set-up in words."""
+
+    pk: int
+    number: int
+    name: str
+    note: str
+    starts_at: datetime
+    ends_at: datetime
+    minutes: int
+    light_words: str
+    settings: str
+    beside: str
+    why: str
+    reasons: tuple[str, ...]
+    remedies: tuple[str, ...]
+    fits: bool
+    ev_words: str
+    dial: Drawing
+
+    @property
+    def ident(self) -> str:
+        """A word that names its drawing on a page."""
+        return str(self.number)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LightRow:
+    """The light at one time of the table."""
+
+    at: datetime
+    azimuth: str
+    height: str
+    sun: str
+    shade: str
+    overcast: str
+    phase: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPlan:
+    """A plan as a page shows it."""
+
+    booking_id: int
+    sky: str
+    set_ups: tuple[ShownSetUp, ...]
+    cautions: tuple[Caution, ...]
+    chart: Drawing
+    chart_narrow: Drawing
+    skyline: Drawing
+    skyline_narrow: Drawing
+    rows: tuple[LightRow, ...]
+    lost: str
+    events: tuple[tuple[str, datetime | None], ...]
+    zone: str
+    tolerance: str
+
+
+def shown_plan(shoot: PlannedShoot) -> ShownPlan:
+    """Return a worked-out plan as pages show it."""
+    zone = shoot.light.where.zone
+    return ShownPlan(
+        booking_id=shoot.booking_id,
+        sky=shoot.sky_words,
+        set_ups=tuple(shown_set_up(one) for one in shoot.set_ups),
+        cautions=shoot.cautions,
+        chart=light_chart(shoot),
+        chart_narrow=light_chart(shoot, NARROW_CHART),
+        skyline=skyline_chart(shoot),
+        skyline_narrow=skyline_chart(shoot, NARROW_SKYLINE),
+        rows=light_rows(shoot),
+        lost=lost_words(shoot.lost, zone) if shoot.lost else "",
+        events=events_of(shoot),
+        zone=shoot.light.where.time_zone,
+        tolerance=TOLERANCE,
+    )
+
+
+TOLERANCE = (
+    "A model for this place and day. With a clear sky good to about ⅓ stop while the "
+    "sun is above 10°, ½ stop down to 5°, 1 stop below; real cloud may be a stop "
+    "either side, dark overcast two under. Take a reading on the day."
+)
+
+
+def shown_set_up(one: PlannedSetUp) -> ShownSetUp:
+    """Return a set-up in words."""
+    suggestion = one.suggestion
+    facts = one.facts
+    return ShownSetUp(
+        pk=facts.pk,
+        number=facts.number,
+        name=facts.name,
+        note=facts.note,
+        starts_at=facts.starts_at,
+        ends_at=facts.ends_at,
+        minutes=facts.minutes,
+        light_words=_light_words(one),
+        settings=settings_words(one),
+        beside=(f"{suggestion.iso.nominal}, {facts.lens_words}" if suggestion else ""),
+        why=_why(one),
+        reasons=suggestion.reasons if suggestion else (),
+        remedies=tuple(
+            f"{remedy.sentence} ({remedy.stops:.1f} stops)"
+            for remedy in (suggestion.remedies if suggestion else ())[:4]
+        ),
+        fits=suggestion is not None and suggestion.fits,
+        ev_words=ev_words(one),
+        dial=set_up_dial(one),
+    )
+
+
+def settings_words(one: PlannedSetUp) -> str:
+    """Return f-number and shutter, from start to end where the light changes."""
+    suggestion = one.suggestion
+    if suggestion is None:
+        return "–"
+    start = suggestion.shutter.nominal.removesuffix(" s")
+    words = f"{suggestion.f_number.nominal}  {start}"
+    if suggestion.shutter_end is None:
+        return words
+    end = suggestion.shutter_end.nominal.removesuffix(" s")
+    return words if end == start else f"{words} → {end}"
+
+
+def ev_words(one: PlannedSetUp) -> str:
+    """Return the EV that a set-up stands on."""
+    if one.is_flash_lit:
+        return "flash, steady"
+    start, end = one.start.exposure_value, one.end.exposure_value
+    if abs(start - end) < 0.1:
+        return f"EV {start:.1f}"
+    return f"EV {start:.1f} → {end:.1f}"
+
+
+def _light_words(one: PlannedSetUp) -> str:
+    parts = [one.facts.light.label]
+    if one.facts.flash_name:
+        parts.append(one.facts.flash_name)
+    if one.facts.board_name:
+        parts.append(one.facts.board_name)
+    parts.append(one.facts.support.lower())
+    return ", ".join(parts)
+
+
+def _why(one: PlannedSetUp) -> str:
+    suggestion = one.suggestion
+    if suggestion is None:
+        return one.trouble
+    zone = suggestion.zone
+    far = "∞" if zone.far_m == float("inf") else f"{zone.far_m:.1f}"
+    sharp = f"Sharp {zone.near_m:.1f}–{far} m, sitter {one.facts.distance_m:g} m."
+    if one.is_flash_lit and suggestion.ambient_under_stops is not None:
+        under = suggestion.ambient_under_stops
+        end = suggestion.ambient_under_end_stops
+        drop = f"{under:.1f}" if end is None else f"{under:.1f} → {end:.1f}"
+        return f"Daylight {drop} stops under the flash. {sharp}"
+    return f"{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
+
+
+def _where(one: PlannedSetUp) -> str:
+    if one.in_sun:
+        return "in the sun"
+    return {
+        "open_sky": "under open sky",
+        "open_shade": "in open shade",
+        "window": "by the window",
+        "flash": "beside the flash",
+    }[one.facts.light.value]
+
+
+def light_rows(shoot: PlannedShoot) -> tuple[LightRow, ...]:
+    """Return the light through the session, quarter by quarter."""
+    zone = shoot.light.where.zone
+    times = quarter_hours(
+        shoot.starts_at.astimezone(zone), shoot.ends_at.astimezone(zone)
+    )
+    return tuple(_row(shoot, moment) for moment in shoot.light.moments(times))
+
+
+def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
+    light, zone = shoot.light, shoot.light.where.zone
+    sun = "–"
+    if moment.is_shining:
+        sun = f"{light.sun_ev(moment, Sky.CLEAR):.1f}"
+        lost = shoot.lost
+        if lost and lost.earliest_at <= moment.at <= lost.latest_at:
+            sun += "?"
+    phase = "day" if moment.is_shining else "shade" if moment.is_up else "dark"
+    return LightRow(
+        at=moment.at.astimezone(zone),
+        azimuth=f"{moment.azimuth_deg:.0f}°",
+        height=f"{moment.altitude_deg:.0f}°" if moment.is_up else "down",
+        sun=sun,
+        shade=_signed(light.shade_ev(moment, Sky.CLEAR)),
+        overcast=_signed(light.cloud_ev(moment, Sky.OVERCAST)),
+        phase=phase,
+    )
+
+
+def _signed(value: float) -> str:
+    return f"{value:.1f}".replace("-", "−")
+
+
+def events_of(shoot: PlannedShoot) -> tuple[tuple[str, datetime | None], ...]:
+    """Return the events of the day in their order, each with its name."""
+    day = shoot.light.day
+    return (
+        ("Nautical dawn", day.nautical_dawn),
+        ("Civil dawn", day.civil_dawn),
+        ("Sunrise", day.sunrise),
+        ("Sun highest", day.solar_noon),
+        ("Sunset", day.sunset),
+        ("Civil dusk", day.civil_dusk),
+        ("Nautical dusk", day.nautical_dusk),
+    )
