@@ -311,6 +311,12 @@ def test_whole_numbers_may_be_given_as_such() -> None:
     assert sums(totals(document(hours))) == ("150.00", "30.00", "180.00")
 
 
+def test_a_line_that_names_no_rate_carries_no_tax() -> None:
+    found = totals(document(Line(quantity=Decimal(2), unit_price=Decimal(40))))
+
+    assert rows(found) == [("S", "0", "80.00", "0.00")]
+
+
 def test_a_document_without_lines_comes_to_nothing() -> None:
     found = totals(document(allowances=[Adjustment(percent=Decimal(10))]))
 

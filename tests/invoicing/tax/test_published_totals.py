@@ -68,9 +68,16 @@ def rows(found: Totals) -> list[tuple[str, Decimal, Decimal, Decimal]]:
     )
 
 
-def published_rows(example: dict[str, Any]) -> list[tuple[str, Decimal, ...]]:
+def published_rows(
+    example: dict[str, Any],
+) -> list[tuple[str, Decimal, Decimal, Decimal]]:
     return sorted(
-        (row["category"], *(Decimal(row[name]) for name in ("rate", "taxable", "tax")))
+        (
+            row["category"],
+            Decimal(row["rate"]),
+            Decimal(row["taxable"]),
+            Decimal(row["tax"]),
+        )
         for row in example["expected"]["breakdown"]
     )
 
