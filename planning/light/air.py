@@ -15,13 +15,12 @@ def refraction_deg(altitude_deg: FloatArray) -> FloatArray:
     Error: 0.07' against Bennett (1982) above the horizon.
     Source: Saemundsson (1986); Meeus, Astronomical Algorithms, 2nd ed., eq. 16.4.
     """
-    lifted = altitude_deg > SUNSET_ALTITUDE_DEG
     height = np.maximum(altitude_deg, SUNSET_ALTITUDE_DEG)
     argument = 10.3 / (height + 5.11)
     argument += height
     argument *= np.pi / 180.0
     lift: FloatArray = np.divide(1.02 / 60.0, np.tan(argument, out=argument))
-    lift *= lifted
+    np.copyto(lift, 0.0, where=altitude_deg <= SUNSET_ALTITUDE_DEG)
     return lift
 
 

@@ -17,9 +17,9 @@ from planning.light.sun import SUN_PARALLAX_RAD
 
 _KNOTS_DAYS = np.array([-0.5, -1.0 / 6.0, 1.0 / 6.0, 0.5])
 _TO_CUBIC = np.linalg.inv(np.vander(_KNOTS_DAYS, increasing=True))
-_CLOSE_DAYS = 1e-9
-_ROUND = 4
-_MOST_ROUNDS = 15
+_CLOSE_DAYS = 2e-6  # Newton's next step is far shorter than the last
+_ROUND = 2
+_MOST_ROUNDS = 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +124,7 @@ class _Path:
         """
         time = near.copy()
         upper = np.cos(TURN * near)  # 1 at noon, -1 at midnight
-        for _ in range(3):
+        for _ in range(2):
             southward, westward, drift, _poleward = self._parts(time)
             radius = np.hypot(southward, westward)
             lean = drift / (TURN * self.cos_latitude * radius)

@@ -12,6 +12,8 @@ Microseconds = npt.NDArray[np.int64]
 
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 DAY_US = 86_400_000_000
+_NOT_A_TIME = np.iinfo(np.int64).min
+_DAY = timedelta(days=1)
 _MICROSECOND = timedelta(microseconds=1)
 
 
@@ -36,15 +38,15 @@ def microseconds(at: datetime | np.datetime64 | Instants) -> Microseconds:
     instants = np.asarray(at)
     if instants.dtype.kind != "M":
         raise ValueError(f"moments of type {instants.dtype} are not datetime64")
-    if np.isnat(instants).any():
+    whole = instants.astype("datetime64[us]", copy=False).view(np.int64)
+    if whole.size and whole.min() == _NOT_A_TIME:
         raise ValueError("a moment is NaT")
-    whole: Microseconds = instants.astype("datetime64[us]").astype(np.int64)
     return whole
 
 
 def days_since_epoch(at: datetime) -> float:
     """Return an aware datetime as days since 1970-01-01 UTC."""
-    return float(microseconds(at)) / DAY_US
+    return (at - EPOCH) / _DAY
 
 
 def utc_datetime(days: float) -> datetime | None:

@@ -16,15 +16,15 @@ import numpy as np
 from planning.light.moments import FloatArray
 
 TURN = 2.0 * pi
-SUN_STEP_DAYS = 4.0
-MOON_STEP_DAYS = 0.5
-NODES = 6
+SUN_STEP_DAYS = 6.0
+MOON_STEP_DAYS = 1.0
+NODES = 8
 EARTH_RADII_PER_AU = 149_597_870.7 / 6378.1366
 _DUBLIN_DAYS = 25_567.5  # from ephem's epoch, 1899-12-31 12:00, to 1970-01-01 00:00
 # Seconds that terrestrial time is ahead of universal time on 1 January of every fifth
 # year: observed by the IERS up to 2025; from there the forecast of Morrison,
 # Stephenson, Hohenkerk & Zawilski 2021. ephem's own runs 37 s too far by 2050.
-_DELTA_T_DAYS = [-7305.0 + 1826.25 * step for step in range(22)]
+_DELTA_T_FROM_DAY, _DELTA_T_STEP_DAYS = -7305.0, 1826.25
 _DELTA_T_S = [
     *(28.93, 30.41, 33.07, 35.09, 39.93, 45.48, 50.54, 54.34, 56.86, 60.79, 63.83),
     *(64.69, 66.07, 67.64, 69.36, 69.14, 69.08, 69.26, 69.72, 70.45, 71.44, 72.70),
@@ -35,9 +35,9 @@ Node = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Track:
-    """A body's place over some days: one polynomial of degree 5 a piece and axis.
+    """A body's place over some days: one polynomial of degree 7 a piece and axis.
 
-    `coefficients` has the shape (6, 3, pieces), lowest power first; piece `i` holds
+    `coefficients` has the shape (8, 3, pieces), lowest power first; piece `i` holds
     for `step_days` from day `(first_piece + i) * step_days`.
     """
 
@@ -62,7 +62,7 @@ def sun_track(first_day: float, last_day: float) -> Track:
     """Return the sun's direction (a unit vector) from `first_day` to `last_day`.
 
     Units: days since 1970-01-01 UTC, taken as UT1; at most 0.1 arc seconds off ephem.
-    Source: ephem's apparent place of date and sidereal time, every four days.
+    Source: ephem's apparent place of date and sidereal time, every six days.
     """
     return _track(_sun_node, SUN_STEP_DAYS, first_day, last_day)
 
@@ -71,7 +71,7 @@ def moon_track(first_day: float, last_day: float) -> Track:
     """Return the moon's place in Earth radii from `first_day` to `last_day`.
 
     Units: days since 1970-01-01 UTC, taken as UT1; within 2 arc seconds of DE421.
-    Source: ephem's apparent place of date and sidereal time, twice a day.
+    Source: ephem's apparent place of date and sidereal time, once a day.
     """
     return _track(_moon_node, MOON_STEP_DAYS, first_day, last_day)
 
@@ -81,13 +81,15 @@ def _track(
 ) -> Track:
     first = int(np.floor(first_day / step_days))
     last = int(np.floor(last_day / step_days))
-    nodes = np.array([node(index) for index in range(first - 2, last + 4)])
+    needed = range(first + _OFFSETS[0], last + _OFFSETS[-1] + 1)
+    nodes = np.array([node(index) for index in needed])
     windows = np.lib.stride_tricks.sliding_window_view(nodes, NODES, axis=0)
     coefficients = np.ascontiguousarray((windows @ _TO_POWERS).transpose(2, 1, 0))
     return Track(first_piece=first, step_days=step_days, coefficients=coefficients)
 
 
-_TO_POWERS = np.linalg.inv(np.vander(np.arange(-2.0, 4.0), increasing=True)).T
+_OFFSETS = range(1 - NODES // 2, NODES // 2 + 1)
+_TO_POWERS = np.linalg.inv(np.vander(np.array(_OFFSETS), increasing=True)).T
 
 
 @lru_cache(maxsize=4096)
@@ -117,7 +119,9 @@ def _apparent_place(body: ephem.Body, day: float) -> tuple[float, float, float, 
 
 
 def _delta_t_correction_days(day: float) -> float:
-    if not _DELTA_T_DAYS[0] <= day <= _DELTA_T_DAYS[-1]:
+    before, along = divmod((day - _DELTA_T_FROM_DAY) / _DELTA_T_STEP_DAYS, 1.0)
+    if not 0.0 <= before < len(_DELTA_T_S) - 1.0:
         return 0.0
-    better = float(np.interp(day, _DELTA_T_DAYS, _DELTA_T_S))
+    earlier, later = _DELTA_T_S[int(before)], _DELTA_T_S[int(before) + 1]
+    better = earlier + (later - earlier) * along
     return (better - float(ephem.delta_t(day + _DUBLIN_DAYS))) / 86_400.0

@@ -20,9 +20,9 @@ from planning.light.nodes import NODES, SUN_STEP_DAYS, TURN, Track, sun_track
 
 SUN_PARALLAX_RAD = radians(8.794 / 3600.0)
 _PIECE_US = int(SUN_STEP_DAYS * DAY_US)
-_BLOCK_PIECES = 4  # 16 days at a time stay in the processor's cache
-_BLOCK_SAMPLES = 8192
-_MOST_PER_PIECE = 5760  # one a minute
+_BLOCK_SAMPLES = 8_192  # fits the processor's cache, and keeps BLAS on one thread
+_LEAST_EVEN = 1000
+_MOST_PER_PIECE = 8640  # one a minute
 
 Angle = TypeVar("Angle")
 
@@ -101,12 +101,17 @@ def _fill(
 
 def _even_step_us(instants_us: Microseconds) -> int:
     """Return the step of moments that repeat in every piece of the track, else 0."""
-    if instants_us.size < _BLOCK_SAMPLES // 8:
+    if instants_us.size < _LEAST_EVEN:
         return 0
     step_us = int(instants_us[1] - instants_us[0])
     if step_us <= 0 or _PIECE_US % step_us or _PIECE_US // step_us > _MOST_PER_PIECE:
         return 0
-    return step_us if bool((np.diff(instants_us) == step_us).all()) else 0
+    blocks = range(0, instants_us.size - 1, _BLOCK_SAMPLES)
+    even = all(
+        bool((np.diff(instants_us[at : at + _BLOCK_SAMPLES + 1]) == step_us).all())
+        for at in blocks
+    )
+    return step_us if even else 0
 
 
 def _fill_even(
@@ -120,13 +125,14 @@ def _fill_even(
     pieces = track.coefficients.shape[2]
     weights = track.coefficients.transpose(2, 1, 0).reshape(pieces, 3 * NODES)
     size = rows.shape[1]
-    for piece in range(0, pieces, _BLOCK_PIECES):
-        block = weights[piece : piece + _BLOCK_PIECES]
+    at_once = max(1, _BLOCK_SAMPLES // per_piece)
+    for piece in range(0, pieces, at_once):
+        block = weights[piece : piece + at_once]
         start = piece * per_piece - skipped
         stop = min(start + block.shape[0] * per_piece, size)
         kept = slice(max(-start, 0), stop - start)
-        up, north, east = ((block @ basis).reshape(-1)[kept] for basis in bases)
-        horizon.fill(rows[:, max(start, 0) : stop], up, north, east)
+        up, south, west = (block @ bases).reshape(3, -1)[:, kept]
+        horizon.fill(rows[:, max(start, 0) : stop], up, south, west)
 
 
 class _Horizon:
@@ -140,34 +146,35 @@ class _Horizon:
     def direction(
         self, track: Track, instants_us: Microseconds
     ) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Return the sun's direction at any moments: upwards, north, east."""
+        """Return the sun's direction at any moments: parts up, south and west."""
         x, y, z = track.place(instants_us / DAY_US)
         turned = (instants_us % DAY_US) * (TURN / DAY_US) + self.longitude_rad
         cosine, sine = np.cos(turned), np.sin(turned)
         meridian = x * cosine + y * sine
         up = self.sin_latitude * z + self.cos_latitude * meridian
-        north = self.cos_latitude * z - self.sin_latitude * meridian
-        return up, north, y * cosine - x * sine
+        south = self.sin_latitude * meridian - self.cos_latitude * z
+        return up, south, x * sine - y * cosine
 
-    def bases(self, along: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Return what a piece's coefficients are multiplied by: up, north, east."""
+    def bases(self, along: FloatArray) -> FloatArray:
+        """Return what gives parts up, south and west from a piece's coefficients.
+
+        Shape: (samples,) in, (3, 3 * NODES, samples) out. Units: parts of a piece.
+        """
         turned = (along * SUN_STEP_DAYS) % 1.0 * TURN + self.longitude_rad
         cosine, sine, one = np.cos(turned), np.sin(turned), np.ones_like(turned)
-        zero = np.zeros_like(turned)
         sin_lat, cos_lat = self.sin_latitude, self.cos_latitude
-        powers = along ** np.arange(NODES)[:, np.newaxis]
-        axes = (
-            (cos_lat * cosine, cos_lat * sine, sin_lat * one),
-            (-sin_lat * cosine, -sin_lat * sine, cos_lat * one),
-            (-sine, cosine, zero),
+        axes = np.array(
+            [
+                [cos_lat * cosine, cos_lat * sine, sin_lat * one],
+                [sin_lat * cosine, sin_lat * sine, -cos_lat * one],
+                [sine, -cosine, 0.0 * one],
+            ]
         )
-        up, north, east = (
-            np.concatenate([axis * powers for axis in three]) for three in axes
-        )
-        return up, north, east
+        powers = np.ascontiguousarray(np.vander(along, NODES, increasing=True).T)
+        return (axes[:, :, np.newaxis] * powers).reshape(3, 3 * NODES, along.size)
 
     def fill(
-        self, rows: FloatArray, up: FloatArray, north: FloatArray, east: FloatArray
+        self, rows: FloatArray, up: FloatArray, south: FloatArray, west: FloatArray
     ) -> None:
         """Write altitude, apparent altitude and azimuth in degrees; overwrites `up`."""
         altitude, apparent, azimuth = rows
@@ -176,7 +183,7 @@ class _Horizon:
         np.arcsin(up, out=altitude)
         altitude *= 180.0 / np.pi
         np.add(altitude, refraction_deg(altitude), out=apparent)
-        np.arctan2(-east, -north, out=azimuth)
+        np.arctan2(west, south, out=azimuth)
         azimuth *= 180.0 / np.pi
         azimuth += 180.0
         azimuth[azimuth >= 360.0] = 0.0
