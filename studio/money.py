@@ -244,8 +244,6 @@ def largest_remainder(exact: Sequence[Fraction], total: int) -> list[int]:
 def _refuse_wild_decimal(value: Decimal, what: str) -> None:
     if not value.is_finite():
         raise ValueError(f"{what} {value} is not a finite number")
-    if value and value.adjusted() >= _HIGHEST_DIGIT:
-        raise ValueError(f"{what} {value} is too large")
     lowest = value.as_tuple().exponent
     if isinstance(lowest, int) and not _LOWEST_DIGIT <= lowest <= -_LOWEST_DIGIT:
         raise ValueError(f"{what} {value} has too many digits")
