@@ -11,13 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from planning.light.air import SUNSET_ALTITUDE_DEG
-from planning.light.daylight import (
-    DAY_DEG,
-    LOW_DEG,
-    beam_lux,
-    ground_lux,
-    sky_share,
-)
+from planning.light.daylight import DAY_DEG, LOW_DEG, Light, read
 from planning.light.moments import FloatArray
 from planning.light.skies import Sky, shade_lux, wall_lux
 from planning.light.twilight import LOWEST_DEG, moon_log2_lux
@@ -54,7 +48,7 @@ def horizontal_lux(*, altitude_deg: Number, sky: Sky, day_of_year: Days) -> Numb
     a heavy overcast 1.7 stops under overcast after USNO Circular 171.
     """
     altitude, day = _altitude(altitude_deg), _day(day_of_year)
-    return _shaped(ground_lux(altitude, sky, day), altitude_deg, day_of_year)
+    return _shaped(read(_ground, sky, altitude, day), altitude_deg, day_of_year)
 
 
 @overload
@@ -73,7 +67,7 @@ def direct_normal_lux(*, altitude_deg: Number, sky: Sky, day_of_year: Days) -> N
     Source: IES 1984 with the air mass of Kasten & Young 1989.
     """
     altitude, day = _altitude(altitude_deg), _day(day_of_year)
-    return _shaped(beam_lux(altitude, sky, day), altitude_deg, day_of_year)
+    return _shaped(read(_beam, sky, altitude, day), altitude_deg, day_of_year)
 
 
 @overload
@@ -115,13 +109,7 @@ def vertical_lux(
     altitude, day = _altitude(altitude_deg), _day(day_of_year)
     cos_azimuth = _cosine(relative_azimuth_deg)
     reflectance = _reflectance(ground_reflectance)
-    ground = ground_lux(altitude, sky, day)
-    beam = beam_lux(altitude, sky, day)
-    radians = np.radians(altitude)
-    diffuse = np.maximum(ground - beam * np.sin(radians), 0.0)
-    lux = diffuse * sky_share(altitude, sky, cos_azimuth, wall_lux)
-    lux = lux + beam * np.cos(radians) * np.maximum(cos_azimuth, 0.0)
-    lux = lux + ground * (0.5 * reflectance)
+    lux = read(_upright, sky, altitude, day, cos_azimuth, reflectance)
     inputs = (altitude_deg, day_of_year, relative_azimuth_deg, ground_reflectance)
     return _shaped(lux, *inputs)
 
@@ -151,9 +139,7 @@ def open_shade_lux(
     """
     altitude, day = _altitude(altitude_deg), _day(day_of_year)
     cos_azimuth = _cosine(relative_azimuth_deg)
-    beam = beam_lux(altitude, sky, day) * np.sin(np.radians(altitude))
-    diffuse = np.maximum(ground_lux(altitude, sky, day) - beam, 0.0)
-    lux = diffuse * sky_share(altitude, sky, cos_azimuth, shade_lux)
+    lux = read(_shade, sky, altitude, day, cos_azimuth)
     return _shaped(lux, altitude_deg, day_of_year, relative_azimuth_deg)
 
 
@@ -223,6 +209,27 @@ def tolerance_stops(
     if isinstance(altitude_deg, np.ndarray):
         return low, high
     return float(low), float(high)
+
+
+def _ground(light: Light) -> FloatArray:
+    return light.ground
+
+
+def _beam(light: Light) -> FloatArray:
+    return light.beam
+
+
+def _upright(
+    light: Light, cos_azimuth: FloatArray, reflectance: FloatArray
+) -> FloatArray:
+    lux = light.diffuse * light.share(cos_azimuth, wall_lux)
+    lux += light.beam * light.sun.cosine * np.maximum(cos_azimuth, 0.0)
+    lux += light.ground * (0.5 * reflectance)
+    return lux
+
+
+def _shade(light: Light, cos_azimuth: FloatArray) -> FloatArray:
+    return light.diffuse * light.share(cos_azimuth, shade_lux)
 
 
 def _altitude(altitude_deg: Number) -> FloatArray:

@@ -1,6 +1,6 @@
 """Four skies: the daylight that each gives to the ground, to walls and in the shade.
 
-The formulas hold from 10 degrees of sun up; lux; altitudes and azimuths in radians.
+The formulas are used from 10 degrees of sun up; lux; arrays in and out.
 Source: IES, Recommended practice for the calculation of daylight availability,
 J. IES 13(4) 381-392 (1984), with the air mass of Kasten & Young 1989.
 """
@@ -63,29 +63,40 @@ DOMES = {
 }
 
 
-def wall_lux(altitude: FloatArray, sky: Sky, cos_azimuth: FloatArray) -> FloatArray:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Height:
+    """The sun's altitude in radians, with its sine and cosine."""
+
+    altitude: FloatArray
+    sine: FloatArray
+    cosine: FloatArray
+
+
+def height(altitude_deg: FloatArray) -> Height:
+    """Return an altitude in degrees as what the formulas take."""
+    altitude = np.radians(altitude_deg)
+    return Height(altitude=altitude, sine=np.sin(altitude), cosine=np.cos(altitude))
+
+
+def wall_lux(sun: Height, sky: Sky, cos_azimuth: FloatArray) -> FloatArray:
     """Return the sky's light on a wall by the azimuth between it and the sun."""
-    sine, cosine = np.sin(altitude), np.cos(altitude)
     if sky is Sky.CLEAR:
         spread = (2.0 + cos_azimuth) / (3.0 - cos_azimuth)
-        strength = 4_000.0 * altitude**1.3 + 12_000.0 * sine**0.3 * cosine**1.3
-        return np.asarray(strength * spread)
+        low = 12_000.0 * sun.sine**0.3 * sun.cosine**1.3
+        return np.asarray((4_000.0 * sun.altitude**1.3 + low) * spread)
     if sky is Sky.PARTLY_CLOUDY:
         spread = (1.0 + cos_azimuth) / (3.0 - cos_azimuth)
-        strength = 12_000.0 * altitude + 30_200.0 * sine**0.8 * cosine
-        return np.asarray(strength * spread)
-    even = 8_500.0 * DOMES[sky].scale * sine
-    return np.asarray(even + np.zeros_like(cos_azimuth))
+        low = 30_200.0 * sun.sine**0.8 * sun.cosine
+        return np.asarray((12_000.0 * sun.altitude + low) * spread)
+    return np.asarray(8_500.0 * DOMES[sky].scale * sun.sine)
 
 
-def shade_lux(altitude: FloatArray, sky: Sky, cos_azimuth: FloatArray) -> FloatArray:
+def shade_lux(sun: Height, sky: Sky, cos_azimuth: FloatArray) -> FloatArray:
     """Return the light of half the sky on the ground, by the azimuth of that half."""
-    sine, cosine = np.sin(altitude), np.cos(altitude)
     if sky is Sky.CLEAR:
-        towards = 6_900.0 * sine * cosine * cos_azimuth
-        return np.asarray(8_200.0 * np.sqrt(sine) + towards)
+        towards = 6_900.0 * sun.sine * sun.cosine * cos_azimuth
+        return np.asarray(8_200.0 * np.sqrt(sun.sine) + towards)
     if sky is Sky.PARTLY_CLOUDY:
-        towards = 14_100.0 * sine**1.3 * cosine * cos_azimuth
-        return np.asarray(22_700.0 * sine + towards)
-    even = 10_700.0 * DOMES[sky].scale * sine
-    return np.asarray(even + np.zeros_like(cos_azimuth))
+        towards = 14_100.0 * sun.sine**1.3 * sun.cosine * cos_azimuth
+        return np.asarray(22_700.0 * sun.sine + towards)
+    return np.asarray(10_700.0 * DOMES[sky].scale * sun.sine)
