@@ -49,7 +49,7 @@ def sun_crossings(
     after. Units: days since 1970-01-01 UTC; degrees of the centre's airless altitude.
     Error: 0.2 s below 60 degrees of latitude, 10 s where the sun grazes the altitude.
     """
-    track = sun_track(float(near_days.min()) - 1.5, float(near_days.max()) + 1.5)
+    track = sun_track(near_days + np.array([[-1.5], [0.0], [1.5]]))
     noon = _solar_noon(track, near_days, radians(longitude_deg))
     knots = track.place(noon + _KNOTS_DAYS[:, np.newaxis])
     path = _Path(

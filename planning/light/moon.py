@@ -91,7 +91,7 @@ def moon_vectors(
     Shape: one dimension in, four arrays of its shape out. Units: days since 1970 UTC;
     the parts of a unit vector; Earth radii.
     """
-    x, y, z = moon_track(float(days.min()), float(days.max())).place(days)
+    x, y, z = moon_track(days).place(days)
     turned = days % 1.0 * TURN + radians(longitude_deg)
     cosine, sine = np.cos(turned), np.sin(turned)
     sin_latitude, cos_latitude = sin(radians(latitude_deg)), cos(radians(latitude_deg))
@@ -112,9 +112,8 @@ def moon_phase(days: FloatArray) -> tuple[FloatArray, FloatArray]:
     Shape: one dimension in, two arrays of its shape out. Units: days since 1970 UTC.
     Error: 0.01 degrees, as the sun's distance is taken as its mean.
     """
-    first, last = float(days.min()), float(days.max())
-    moon = moon_track(first, last).place(days)
-    sun = sun_track(first, last).place(days)
+    moon = moon_track(days).place(days)
+    sun = sun_track(days).place(days)
     to_sun = sun * EARTH_RADII_PER_AU - moon
     distance = np.sqrt((moon * moon).sum(axis=0))
     sunward = np.sqrt((to_sun * to_sun).sum(axis=0))

@@ -12,6 +12,7 @@ from math import cos, pi, sin
 
 import ephem
 import numpy as np
+import numpy.typing as npt
 
 from planning.light.moments import FloatArray
 
@@ -31,18 +32,21 @@ _DELTA_T_S = [
 ]
 
 Node = tuple[float, float, float]
+Counts = npt.NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Track:
     """A body's place over some days: one polynomial of degree 7 a piece and axis.
 
-    `coefficients` has the shape (8, 3, pieces), lowest power first; piece `i` holds
-    for `step_days` from day `(first_piece + i) * step_days`.
+    Piece `n` holds for `step_days` from day `n * step_days`; only the pieces that were
+    asked for exist. `columns[n - first_piece]` is the piece's place in `coefficients`,
+    which has the shape (8, 3, pieces), lowest power first.
     """
 
-    first_piece: int
     step_days: float
+    first_piece: int
+    columns: Counts
     coefficients: FloatArray
 
     def place(self, days: FloatArray) -> FloatArray:
@@ -50,7 +54,7 @@ class Track:
         pieces = days / self.step_days
         whole = np.floor(pieces)
         along = pieces - whole
-        which = whole.astype(np.int64) - self.first_piece
+        which = np.take(self.columns, whole.astype(np.int64) - self.first_piece)
         result: FloatArray = np.take(self.coefficients[-1], which, axis=1)
         for power in range(NODES - 2, -1, -1):
             result *= along
@@ -58,38 +62,43 @@ class Track:
         return result
 
 
-def sun_track(first_day: float, last_day: float) -> Track:
-    """Return the sun's direction (a unit vector) from `first_day` to `last_day`.
+def sun_track(days: FloatArray) -> Track:
+    """Return the sun's direction, a unit vector, for the pieces that hold `days`.
 
-    Units: days since 1970-01-01 UTC, taken as UT1; at most 0.1 arc seconds off ephem.
+    Units: days since 1970-01-01 UTC, taken as UT1. Error: 0.3" against ephem.
     Source: ephem's apparent place of date and sidereal time, every six days.
     """
-    return _track(_sun_node, SUN_STEP_DAYS, first_day, last_day)
+    return _track(_sun_node, SUN_STEP_DAYS, days)
 
 
-def moon_track(first_day: float, last_day: float) -> Track:
-    """Return the moon's place in Earth radii from `first_day` to `last_day`.
+def moon_track(days: FloatArray) -> Track:
+    """Return the moon's place in Earth radii, for the pieces that hold `days`.
 
-    Units: days since 1970-01-01 UTC, taken as UT1; within 2 arc seconds of DE421.
+    Units: days since 1970-01-01 UTC, taken as UT1. Error: 0.3" against ephem.
     Source: ephem's apparent place of date and sidereal time, once a day.
     """
-    return _track(_moon_node, MOON_STEP_DAYS, first_day, last_day)
+    return _track(_moon_node, MOON_STEP_DAYS, days)
 
 
-def _track(
-    node: Callable[[int], Node], step_days: float, first_day: float, last_day: float
-) -> Track:
-    first = int(np.floor(first_day / step_days))
-    last = int(np.floor(last_day / step_days))
-    needed = range(first + _OFFSETS[0], last + _OFFSETS[-1] + 1)
-    nodes = np.array([node(index) for index in needed])
-    windows = np.lib.stride_tricks.sliding_window_view(nodes, NODES, axis=0)
-    coefficients = np.ascontiguousarray((windows @ _TO_POWERS).transpose(2, 1, 0))
-    return Track(first_piece=first, step_days=step_days, coefficients=coefficients)
+def _track(node: Callable[[int], Node], step_days: float, days: FloatArray) -> Track:
+    numbers = np.floor(days / step_days).astype(np.int64).reshape(-1)
+    first = int(numbers.min())
+    held = np.bincount(numbers - first) > 0
+    windows = (np.nonzero(held)[0] + first)[:, np.newaxis] + _OFFSETS
+    needed = np.unique(windows)
+    nodes = np.array([node(number) for number in needed.tolist()])
+    values = nodes[np.searchsorted(needed, windows)]
+    powers = np.tensordot(_TO_POWERS, values, axes=(1, 1))
+    return Track(
+        step_days=step_days,
+        first_piece=first,
+        columns=np.cumsum(held) - 1,
+        coefficients=np.ascontiguousarray(powers.transpose(0, 2, 1)),
+    )
 
 
-_OFFSETS = range(1 - NODES // 2, NODES // 2 + 1)
-_TO_POWERS = np.linalg.inv(np.vander(np.array(_OFFSETS), increasing=True)).T
+_OFFSETS = np.arange(1 - NODES // 2, NODES // 2 + 1)
+_TO_POWERS = np.linalg.inv(np.vander(_OFFSETS.astype(np.float64), increasing=True))
 
 
 @lru_cache(maxsize=4096)

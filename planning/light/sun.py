@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from math import cos, radians, sin
+from math import ceil, cos, radians, sin
 from typing import Generic, TypeVar, overload
 
 import numpy as np
@@ -87,13 +87,12 @@ def _fill(
     latitude_deg: float,
     longitude_deg: float,
 ) -> None:
-    first_us, last_us = int(instants_us.min()), int(instants_us.max())
-    track = sun_track(first_us / DAY_US, last_us / DAY_US)
     horizon = _Horizon(latitude_deg, longitude_deg)
     step_us = _even_step_us(instants_us)
     if step_us:
-        _fill_even(rows, first_us, step_us, track, horizon)
+        _fill_even(rows, int(instants_us[0]), step_us, horizon)
         return
+    track = sun_track(instants_us / DAY_US)
     for start in range(0, instants_us.size, _BLOCK_SAMPLES):
         block = slice(start, start + _BLOCK_SAMPLES)
         horizon.fill(rows[:, block], *horizon.direction(track, instants_us[block]))
@@ -115,16 +114,18 @@ def _even_step_us(instants_us: Microseconds) -> int:
 
 
 def _fill_even(
-    rows: FloatArray, first_us: int, step_us: int, track: Track, horizon: "_Horizon"
+    rows: FloatArray, first_us: int, step_us: int, horizon: "_Horizon"
 ) -> None:
     """Compute evenly spaced moments: each piece meets the same turns of the Earth."""
     per_piece = _PIECE_US // step_us
     skipped, phase_us = divmod(first_us % _PIECE_US, step_us)
     along = (np.arange(per_piece) * step_us + phase_us) / _PIECE_US
     bases = horizon.bases(along)
-    pieces = track.coefficients.shape[2]
-    weights = track.coefficients.transpose(2, 1, 0).reshape(pieces, 3 * NODES)
     size = rows.shape[1]
+    pieces = ceil((skipped + size) / per_piece)
+    numbers = np.arange(pieces) + first_us // _PIECE_US
+    track = sun_track(numbers * SUN_STEP_DAYS)
+    weights = track.coefficients.transpose(2, 1, 0).reshape(pieces, 3 * NODES)
     at_once = max(1, _BLOCK_SAMPLES // per_piece)
     for piece in range(0, pieces, at_once):
         block = weights[piece : piece + at_once]
