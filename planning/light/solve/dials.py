@@ -1,6 +1,7 @@
 """How far the dials turn, and the apertures that the subject's depth asks for."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, floor, log2
 
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
@@ -53,6 +54,7 @@ class Focus:
     home: int
 
 
+@lru_cache(maxsize=64)
 def read_dials(*, lens: Lens, body: Body) -> Dials:
     """Return how far the dials of this camera turn; ValueError if one has no stop."""
     apertures = APERTURE_THIRDS.within(

@@ -1,7 +1,7 @@
 """How far the light may go either way, in words."""
 
 from planning.light.solve.levels import brightest, darkest
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 from planning.light.solve.words import stops_text, value_text
 
 

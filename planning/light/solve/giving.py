@@ -6,7 +6,7 @@ from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
 from planning.light.solve.answers import GaveName, GaveWay, Limit
 from planning.light.solve.levels import darkest
 from planning.light.solve.requests import Aim
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 from planning.light.solve.words import seconds_text, stops_text, value_text
 
 

@@ -11,7 +11,10 @@ from planning.light.flash import (
 )
 from planning.light.solve.answers import FlashSetting
 from planning.light.solve.gear import Flash, FlashPurpose
-from planning.light.solve.settle import Settled, full_power
+from planning.light.solve.power import full_power, wanted_shares
+from planning.light.solve.settled import Settled
+
+NO_FILL = 2.0**-10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +31,11 @@ class Lamps:
 
     @property
     def ratio(self) -> LightingRatio | None:
-        """Return the contrast of the lights; None where nothing fills the shadows."""
-        if self.fill <= 0.0 or self.key <= 0.0:
+        """Return the contrast of the lights; None where nothing fills the shadows.
+
+        Ten stops under the key is nothing.
+        """
+        if self.key <= 0.0 or self.fill < self.key * NO_FILL:
             return None
         return lighting_ratio(log2(self.key / self.fill))
 
@@ -38,7 +44,7 @@ def set_lamps(settled: Settled) -> Lamps:
     """Return how to set the flashes of a scene, if it has any."""
     request = settled.scene.request
     ambient = settled.ambient_full
-    wanted = _wanted_shares(settled)
+    wanted = wanted_shares(settled)
     first = second = None
     first_light = second_light = 0.0
     if request.flash is not None:
@@ -100,19 +106,6 @@ def power_mark(power: float) -> str:
     whole = ceil(thirds / 3)
     extra = ("", " +0.3", " +0.7")[3 * whole - thirds]
     return f"1/{2**whole}{extra}"
-
-
-def _wanted_shares(settled: Settled) -> tuple[float, float]:
-    """Return the shares of a full exposure wanted of the first and second flash.
-
-    A key flash gives what the ambient leaves; fill and rim keep their ratio.
-    """
-    shares = settled.scene.shares
-    if not settled.scene.flash_is_key:
-        return shares.flash / shares.face, shares.second / shares.face
-    left = max(1.0 - settled.ambient_full, 0.5 / shares.face)
-    key = left / (1.0 + shares.second_on_face)
-    return key, key * shares.second
 
 
 def _on_face(flash: Flash | None) -> bool:

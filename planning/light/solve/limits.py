@@ -8,7 +8,7 @@ from planning.light.solve.answers import FlashSetting, Limit, LimitName
 from planning.light.solve.gear import Flash
 from planning.light.solve.lamps import Lamps
 from planning.light.solve.requests import Aim
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 from planning.light.solve.words import (
     group_text,
     metres_text,

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from planning.light.solve.answers import ExposureMode, Limit
 from planning.light.solve.levels import brightest, darkest
 from planning.light.solve.requests import Aim
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 
 STEADY_STOPS = 1.0  # common practice: beyond it let the camera follow the light
 SPARE_STOPS = 1.0

@@ -10,7 +10,7 @@ from planning.light.solve.giving import what_asks
 from planning.light.solve.lamps import Lamps
 from planning.light.solve.limits import flash_freezes
 from planning.light.solve.modes import mode_reason
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 from planning.light.solve.words import (
     change_text,
     metres_text,

@@ -1,83 +1,14 @@
-"""Choosing a place on the line, and the shutter and flash power that go with it."""
+"""Choosing a place on the line, and the shutter that goes with it."""
 
-from dataclasses import dataclass
-from math import ceil, floor, log2
+from dataclasses import replace
 
-from planning.light.exposure import (
-    APERTURE_THIRDS,
-    ISO_THIRDS,
-    SHUTTER_THIRDS,
-    Stop,
-    exposure_value,
-)
-from planning.light.flash import flash_power
-from planning.light.solve.gear import Flash
 from planning.light.solve.levels import Levels
 from planning.light.solve.line import Line, draw_line
+from planning.light.solve.power import power_places, too_strong, within_power
 from planning.light.solve.requests import Aim
 from planning.light.solve.scene import Scene
+from planning.light.solve.settled import Settled
 from planning.light.solve.times import no_faster_than, no_slower_than
-
-_TINY = 1e-9
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Settled:
-    """Settings as indices. The four shutters are what the light asks for, and may lie
-    beyond the camera's own; with a key flash all four are the same.
-
-    `wanted` is the shutter that would give a key flash's background its level.
-    """
-
-    scene: Scene
-    line: Line
-    place: int
-    start: int
-    end: int
-    dark: int
-    bright: int
-    wanted: int
-    high_speed: bool
-
-    @property
-    def aperture(self) -> Stop:
-        """Return the f-number."""
-        return APERTURE_THIRDS.at(self.line.places[self.place][0])
-
-    @property
-    def iso(self) -> Stop:
-        """Return the ISO speed."""
-        return ISO_THIRDS.at(self.line.places[self.place][1])
-
-    @property
-    def shutter(self) -> Stop:
-        """Return the shutter at the start of the set-up."""
-        return self.on_dial(self.start)
-
-    @property
-    def past_sync_stops(self) -> float:
-        """Return how far the fastest likely shutter lies past sync, in stops."""
-        return (max(self.start, self.end) - self.scene.dials.sync) / 3.0
-
-    @property
-    def ambient_full(self) -> float:
-        """Return the ambient as a share of a full exposure, at the start."""
-        light = self.scene.request.light
-        return self.ambient_share(light.exposure_value) if light else 0.0
-
-    def ambient_share(self, value: float) -> float:
-        """Return that light as a share of a full exposure at these settings."""
-        suits = exposure_value(
-            f_number=self.aperture.exact,
-            shutter_s=self.shutter.exact,
-            iso=self.iso.exact,
-        )
-        return float(2.0 ** (value - suits))
-
-    def on_dial(self, index: int) -> Stop:
-        """Return a shutter, clamped to what the camera has."""
-        dials = self.scene.dials
-        return SHUTTER_THIRDS.at(min(max(index, dials.slowest), dials.fastest))
 
 
 def settle(scene: Scene) -> Settled:
@@ -89,47 +20,11 @@ def settle(scene: Scene) -> Settled:
     if not _wants_high_speed(at_sync):
         return at_sync
     past = _choose(scene=scene, line=line, levels=scene.levels, high_speed=True)
-    return past if past.high_speed and _within_power(past) else at_sync
-
-
-def full_power(settled: Settled, flash: Flash) -> float:
-    """Return the power that would light the face fully by that flash alone.
-
-    With its losses, and that of high-speed sync where it is used.
-    """
-    loss = flash.total_loss_stops
-    if settled.high_speed and flash.high_speed_entry_stops is not None:
-        loss += flash.high_speed_entry_stops + max(settled.past_sync_stops, 0.0)
-    return flash_power(
-        guide_number_m=flash.guide_number_m,
-        f_number=settled.aperture.exact,
-        distance_m=flash.distance_m,
-        iso=settled.iso.exact,
-        loss_stops=loss,
-    )
-
-
-def _within_power(settled: Settled) -> bool:
-    for flash, share in lamp_shares(settled.scene):
-        needed = full_power(settled, flash) * share
-        if not flash.lowest_power <= needed <= flash.power:
-            return False
-    return True
-
-
-def lamp_shares(scene: Scene) -> list[tuple[Flash, float]]:
-    """Return each flash with the share of a full exposure that it has to give.
-
-    Reckoned without the ambient, which may fade, when a flash is the key.
-    """
-    shares, request = scene.shares, scene.request
-    face = shares.face - (shares.ambient if scene.flash_is_key else 0.0)
-    pairs = ((request.flash, shares.flash), (request.second_flash, shares.second))
-    return [(flash, share / face) for flash, share in pairs if flash is not None]
+    return past if past.high_speed and within_power(past) else at_sync
 
 
 def _settle_flash_alone(*, scene: Scene, line: Line) -> Settled:
-    reach, weakest = _power_places(scene=scene, line=line)
+    reach, weakest = power_places(scene=scene, line=line)
     place = min(max(line.home, reach), weakest)
     sync = scene.dials.sync
     return Settled(
@@ -150,35 +45,41 @@ def _choose(*, scene: Scene, line: Line, levels: Levels, high_speed: bool) -> Se
     brightest_place = line.place_for(cap - levels.top)
     needed, place = _dark_places(scene=scene, line=line, levels=levels)
     if scene.request.flash is not None and not high_speed:
-        reach, weakest = _power_places(scene=scene, line=line)
+        reach, weakest = power_places(scene=scene, line=line)
         place = max(place, min(reach, line.end))
         place = max(min(place, weakest), needed)
     place = max(min(place, brightest_place), 0)
     gain = line.gain(place)
-    wanted = levels.top + gain
-    if scene.flash_is_key:
-        slow = min(_slowest_allowed(scene), cap)
-        steady = max(wanted, slow)
-        shutters = (steady, steady, steady, steady)
-    else:
-        shutters = (
-            levels.start + gain,
-            levels.end + gain,
-            levels.dark + gain,
-            levels.bright + gain,
-        )
-    start, end, dark, bright = shutters
-    return Settled(
+    start, end = levels.start + gain, levels.end + gain
+    settled = Settled(
         scene=scene,
         line=line,
         place=place,
         start=start,
         end=end,
-        dark=dark,
-        bright=bright,
-        wanted=wanted,
+        dark=levels.dark + gain,
+        bright=levels.bright + gain,
+        wanted=levels.top + gain,
         high_speed=high_speed and max(start, end) > scene.dials.sync,
     )
+    return _held_steady(settled, cap=cap) if scene.flash_is_key else settled
+
+
+def _held_steady(settled: Settled, *, cap: int) -> Settled:
+    """Return one shutter for the whole set-up, as a key flash allows.
+
+    Faster than its background asks where hands or motion need it, or where the flash
+    would give too much beside that background.
+    """
+    steady = max(settled.wanted, min(_slowest_allowed(settled.scene), cap))
+    held = _at_shutter(settled, steady)
+    while too_strong(held) and held.start < cap:
+        held = _at_shutter(held, held.start + 1)
+    return held
+
+
+def _at_shutter(settled: Settled, shutter: int) -> Settled:
+    return replace(settled, start=shutter, end=shutter, dark=shutter, bright=shutter)
 
 
 def _dark_places(*, scene: Scene, line: Line, levels: Levels) -> tuple[int, int]:
@@ -214,23 +115,6 @@ def _fastest_allowed(scene: Scene, *, high_speed: bool) -> int:
     if streak is not None:
         cap = max(min(cap, no_faster_than(streak)), dials.slowest)
     return cap
-
-
-def _power_places(*, scene: Scene, line: Line) -> tuple[int, int]:
-    """Return the first place within reach of each flash, the last not too strong."""
-    reach, weakest = 0, len(line.places) - 1
-    for flash, share in lamp_shares(scene):
-        full = flash_power(
-            guide_number_m=flash.guide_number_m,
-            f_number=1.0,
-            distance_m=flash.distance_m,
-            loss_stops=flash.total_loss_stops,
-        )
-        least = ceil(3.0 * log2(full * share / flash.power) - _TINY)
-        most = floor(3.0 * log2(full * share / flash.lowest_power) + _TINY)
-        reach = max(reach, line.place_for(least))
-        weakest = min(weakest, line.place_for(most))
-    return reach, weakest
 
 
 def _wants_high_speed(settled: Settled) -> bool:

@@ -14,7 +14,8 @@ from planning.light.solve.modes import choose_mode
 from planning.light.solve.reasons import reasons
 from planning.light.solve.requests import SetUpRequest
 from planning.light.solve.scene import read_scene
-from planning.light.solve.settle import Settled, settle
+from planning.light.solve.settle import settle
+from planning.light.solve.settled import Settled
 
 
 def suggest(request: SetUpRequest) -> Suggestion:

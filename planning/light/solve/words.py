@@ -41,8 +41,9 @@ def stops_text(stops: float) -> str:
 
 
 def value_text(exposure_value: float) -> str:
-    """Return an exposure value: "EV 10.9"."""
-    return f"EV {exposure_value:.1f}"
+    """Return an exposure value: "EV 10.9", "EV −0.3"."""
+    rounded = round(exposure_value, 1) + 0.0  # never "-0.0"
+    return f"EV {rounded:.1f}".replace("-", "−")
 
 
 def change_text(first: Stop, last: Stop) -> str:

@@ -7,7 +7,7 @@ from math import ceil
 from planning.light.solve.answers import Limit, RemedyName
 from planning.light.solve.gear import Flash
 from planning.light.solve.requests import Ambient, SetUpRequest
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 
 Change = Callable[[SetUpRequest], SetUpRequest]
 

@@ -31,7 +31,7 @@ from planning.light.solve.help.lamps import (
 )
 from planning.light.solve.help.offers import Case, Change, Offer
 from planning.light.solve.requests import SetUpRequest
-from planning.light.solve.settle import Settled
+from planning.light.solve.settled import Settled
 
 Shortfall = Callable[[SetUpRequest], float]
 Finder = Callable[[Case], Iterator[Offer]]
