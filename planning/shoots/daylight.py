@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from functools import cached_property, lru_cache
 from zoneinfo import ZoneInfo
 
@@ -268,11 +268,12 @@ def turn_deg(azimuth_deg: float, from_deg: float) -> float:
 def minutes_between(
     start: datetime, end: datetime, step: timedelta = timedelta(minutes=1)
 ) -> list[datetime]:
-    """Return the times from start to end in steps, both ends among them."""
+    """Return the times from start to end in steps, both ends among them, in UTC."""
+    start, end = start.astimezone(UTC), end.astimezone(UTC)
     count = max(int((end - start) / step), 0)
     times = [start + step * index for index in range(count + 1)]
     return times if times[-1] == end else [*times, end]
 
 
 def _utc(at: datetime) -> datetime:
-    return at.astimezone(ZoneInfo("UTC")).replace(tzinfo=None)
+    return at.astimezone(UTC).replace(tzinfo=None)

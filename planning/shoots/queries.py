@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from jobs.bookings.models import Booking
 from jobs.places.models import Place
@@ -159,12 +159,17 @@ def _cautions(
 
 
 def quarter_hours(start: datetime, end: datetime, most: int = 16) -> list[datetime]:
-    """Return the clock's quarters in a span, or halves or hours if it is long."""
+    """Return the clock's quarters in a span, or halves or hours if it is long.
+
+    They are by the clock of `start`; an hour that the clock repeats stands twice.
+    """
+    zone = start.tzinfo
+    first = start.replace(minute=0, second=0, microsecond=0).astimezone(UTC)
+    length = int((end.astimezone(UTC) - first).total_seconds() // 60)
+    within: list[datetime] = []
     for step in (15, 30, 60, 120):
-        first = start.replace(minute=0, second=0, microsecond=0)
-        length = int((end - first).total_seconds() // 60)
         times = [first + timedelta(minutes=step * n) for n in range(length // step + 1)]
-        within = [at for at in times if start <= at <= end]
+        within = [at.astimezone(zone) for at in times if start <= at <= end]
         if len(within) <= most:
-            return within
+            break
     return within[:most]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
-from math import ceil, floor
+from datetime import UTC, datetime, timedelta
 
 from planning.light.exposure import SHUTTER_FULL, shutter_for
+
+_FINEST = timedelta(minutes=15)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +25,8 @@ class Plot:
 
     def x(self, at: datetime) -> float:
         """Return where a time stands, kept inside the plot."""
-        share = (at - self.first) / (self.last - self.first)
+        since = at.timestamp() - self.first.timestamp()
+        share = since / (self.last.timestamp() - self.first.timestamp())
         return self.left + min(max(share, 0.0), 1.0) * (self.right - self.left)
 
     def y(self, value: float) -> float:
@@ -39,13 +41,16 @@ class Plot:
 
 
 def clock_marks(first: datetime, last: datetime, minutes: int) -> list[datetime]:
-    """Return the local clock's round times in a span, so many minutes apart."""
-    midnight = first.replace(hour=0, minute=0, second=0, microsecond=0)
-    since = (first - midnight) / timedelta(minutes=minutes)
-    start = ceil(since - 1e-9)
-    end = floor((last - midnight) / timedelta(minutes=minutes) + 1e-9)
-    step = timedelta(minutes=minutes)
-    return [midnight + step * index for index in range(start, end + 1)]
+    """Return the local clock's round times in a span, so many minutes apart.
+
+    An hour that the clock repeats stands twice, one that it leaves out not at all.
+    """
+    start, end = first.astimezone(UTC), last.astimezone(UTC)
+    hour = start.replace(minute=0, second=0, microsecond=0)
+    count = int((end - hour) / _FINEST) + 1
+    times = (hour + _FINEST * index for index in range(count + 1))
+    local = (at.astimezone(first.tzinfo) for at in times if start <= at <= end)
+    return [at for at in local if (at.hour * 60 + at.minute) % minutes == 0]
 
 
 def shutter_mark(exposure_value: float, f_number: float, iso: float) -> str:

@@ -1,0 +1,214 @@
+"""The printed call sheet: two pages for the crew, more where there is more to say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from reportlab.platypus import Flowable, PageBreak, Spacer
+
+from planning.callsheets.printed import (
+    Pair,
+    PrintedCallSheet,
+    PrintedPerson,
+    PrintedSetUp,
+)
+from studio.pdf.fonts import missing_glyphs
+from studio.pdf.grid import Column, Grid, Look, Row
+from studio.pdf.heads import SheetHead
+from studio.pdf.marks import badge
+from studio.pdf.paper import SHEET_PAPER, Imprint, print_pages
+from studio.pdf.scene import Drawn
+from studio.pdf.styles import BODY, BOLD, FACT, LABEL, ROW, SETTING, SMALL, Style, right
+from studio.pdf.tables import (
+    GROUP_RULE,
+    HEAD_RULE,
+    caution_box,
+    facts,
+    ruled_rows,
+    side_by_side,
+    tick_list,
+    write_in,
+)
+from studio.pdf.text import bold, fit, heading, line_width, rich, text
+from studio.scene.drawing import Drawing, Pen
+
+WIDTH = SHEET_PAPER.width
+MOST_PEOPLE_WORDS = 120
+_TIGHT = replace(BODY, leading=14.0)
+_SET_UP_RULE = Pen("g400", 0.6)
+
+
+def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
+    """Print the crew's call sheet as a PDF; an equal sheet gives equal bytes."""
+    over = (
+        f"{sheet.studio_name}, call sheet for {sheet.job_number}, "
+        f"version {sheet.version}"
+    )
+    head = SheetHead(over=over, title=sheet.title, beside=sheet.day)
+    imprint = Imprint(
+        title=f"Call sheet {sheet.job_number}, {sheet.title}",
+        author=sheet.studio_name,
+        subject=sheet.day,
+        foot=sheet.foot,
+        foot_right=sheet.printed,
+    )
+    story = [*_first(sheet), PageBreak(), *_second(sheet)]
+    return print_pages(story, imprint=imprint, head=head, stationery=SHEET_PAPER)
+
+
+def unprintable(sheet: PrintedCallSheet) -> str:
+    """Return the characters of a sheet that paper would show as boxes."""
+    words = [sheet.studio_name, sheet.title, sheet.place, sheet.rain, sheet.notes]
+    words += [one.name + one.role for one in sheet.people]
+    words += [one.name + one.note for one in sheet.set_ups]
+    words += [word for _, items in sheet.kit for word in items]
+    return missing_glyphs("".join(words))
+
+
+def _first(sheet: PrintedCallSheet) -> list[Flowable]:
+    story: list[Flowable] = [
+        Spacer(1, 3),
+        _facts(sheet.facts),
+        _rule(),
+        _place_and_people(sheet),
+        heading("Light and set-ups"),
+        _drawn(sheet.chart),
+        Spacer(1, 2),
+    ]
+    if sheet.set_ups:
+        return [*story, _set_ups(sheet.set_ups)]
+    return [*story, text("No set-ups are planned yet.", SMALL)]
+
+
+def _second(sheet: PrintedCallSheet) -> list[Flowable]:
+    story: list[Flowable] = [heading("Cautions")]
+    if sheet.cautions:
+        story.append(caution_box(sheet.cautions))
+    else:
+        story.append(text("The plan gives no reason for caution.", SMALL))
+    if sheet.notes:
+        story += [Spacer(1, 5), rich(bold("Note: "), sheet.notes, style=ROW)]
+    story += [_one_line_heading(sheet.skyline_title), _drawn(sheet.skyline)]
+    story += [heading(sheet.light_table_title), _drawn(sheet.light_table)]
+    if sheet.kit:
+        story += [heading("Kit"), _kit(sheet.kit)]
+    if sheet.readings:
+        story += [heading("Write it down"), _readings(sheet.readings)]
+    return story
+
+
+def _facts(pairs: Sequence[Pair]) -> Flowable:
+    """Set the times large; where they are many, smaller, so that none is broken."""
+    gaps = 14.0 * (len(pairs) - 1)
+    wanted = [_widest(pair, FACT) for pair in pairs]
+    scale = min((WIDTH - gaps) / sum(wanted), 1.0)
+    style = replace(FACT, size=FACT.size * scale) if scale < 1.0 else FACT
+    return facts(pairs, style=style, shares=[_widest(pair, style) for pair in pairs])
+
+
+def _widest(pair: Pair, style: Style) -> float:
+    return max(line_width(pair[0], LABEL), line_width(pair[1], style)) + 2.0
+
+
+def _rule() -> Flowable:
+    line = Look(above=0.0, below=0.0, top_rule=GROUP_RULE)
+    return Grid([Column()], [Row(cells=(None,))], look=line)
+
+
+def _place_and_people(sheet: PrintedCallSheet) -> Flowable:
+    pieces = [
+        piece for label, words in sheet.access for piece in (bold(label), f"{words} ")
+    ]
+    parts = [("Place", text(sheet.place, _TIGHT))]
+    if pieces:
+        parts.append(("Access", rich(*pieces, style=_TIGHT)))
+    if sheet.rain:
+        parts.append(("If it rains", text(sheet.rain, _TIGHT)))
+    left: list[str | Flowable] = [Spacer(1, 3)]
+    for label, words in parts:
+        left += [text(label, replace(BOLD, space_before=3.0)), words]
+    return side_by_side(left, [Spacer(1, 3), _people(sheet.people)], ruled=True)
+
+
+def _people(people: Sequence[PrintedPerson]) -> Flowable:
+    columns = [
+        Column(share=3.0, style=replace(BOLD, leading=12.6)),
+        Column(share=3.0, style=SMALL),
+        Column(share=2.9, style=right(replace(ROW, weight=600))),
+    ]
+    rows = [
+        (_cut(one.name), _cut(one.role), text(_cut(one.phone), columns[2].style))
+        for one in people
+    ]
+    return ruled_rows(columns, rows)
+
+
+def _cut(words: str) -> str:
+    if len(words) <= MOST_PEOPLE_WORDS:
+        return words
+    return words[:MOST_PEOPLE_WORDS].rstrip() + "…"
+
+
+def _set_ups(set_ups: Sequence[PrintedSetUp]) -> Flowable:
+    columns = [
+        Column(width=24.0),
+        Column(width=50.0, head="Time"),
+        Column(width=160.0, head="Set-up and lighting"),
+        Column(width=60.0, head="From above"),
+        Column(head="Start from"),
+    ]
+    rows = [Row(cells=_set_up(one), rule=_SET_UP_RULE) for one in set_ups]
+    rows[-1] = replace(rows[-1], rule=None)
+    head = Row(cells=tuple(column.head for column in columns), rule=HEAD_RULE)
+    look = Look(gap=7.0, above=1.5, below=2.0, stand="middle")
+    return Grid(columns, rows, head=head, look=look)
+
+
+def _set_up(one: PrintedSetUp) -> tuple[list[Flowable] | Flowable, ...]:
+    time = [
+        text(one.start, SETTING),
+        text(f"to {one.end}", BODY),
+        text(f"{one.minutes} min", SMALL),
+    ]
+    what: list[Flowable] = [
+        text(one.name, Style(size=11.5, weight=700)),
+        text(one.note, BODY),
+    ]
+    start: list[Flowable] = [text(one.settings, SETTING)]
+    if one.beside:
+        start.append(text(one.beside, replace(ROW, weight=600)))
+    start.append(text(one.why, SMALL))
+    return badge(str(one.number)), [*time], what, Drawn(one.dial, 57.0), start
+
+
+def _kit(kit: Sequence[tuple[str, tuple[str, ...]]]) -> Flowable:
+    cells = [tick_list(title, items) for title, items in kit]
+    cells += [[] for _ in range(3 - len(cells))]
+    top = Look(gap=14.0, above=4.0, below=0.0, top_rule=HEAD_RULE)
+    columns = [Column() for _ in cells]
+    return Grid(columns, [Row(cells=tuple(cells))], look=top)
+
+
+def _readings(readings: Sequence[tuple[int, str]]) -> Flowable:
+    columns = [
+        Column(width=22.0),
+        Column(width=100.0, head="Plan says", style=ROW),
+        Column(share=3.2, head="Reading on the day: time, EV"),
+        Column(share=2.6, head="Settings used"),
+        Column(share=1.2, head="Frames"),
+    ]
+    rows = [
+        (badge(str(number), width=20.0), words, None, None, None)
+        for number, words in readings
+    ]
+    return write_in(columns, rows)
+
+
+def _one_line_heading(words: str) -> Flowable:
+    section = Style(size=12.5, weight=700)
+    return heading(fit(words, section, width=WIDTH, smallest=12.5)[0])
+
+
+def _drawn(drawing: Drawing) -> Flowable:
+    return Drawn(drawing, WIDTH)

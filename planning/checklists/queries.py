@@ -1,0 +1,134 @@
+"""A booking's checklist as pages and papers show it; nothing is written here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from jobs.bookings.models import Booking
+from jobs.kits.models import KitItem
+from planning.checklists.models import ChecklistItem, Section
+from planning.checklists.needs import Need, needs_of
+from planning.shoots.planned import PlannedShoot
+from planning.shoots.queries import planned_shoot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One thing to pack or do. `no_longer` asked for: ticked, but not in the plan."""
+
+    key: str
+    section: Section
+    words: str
+    reason: str
+    ticked_at: datetime | None
+    ticked_by: str
+    no_longer: bool = False
+
+    @property
+    def ticked(self) -> bool:
+        """Whether it is packed or done."""
+        return self.ticked_at is not None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """The lines of one section."""
+
+    section: Section
+    title: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checklist:
+    """A booking's whole list, in sections, with how far it is."""
+
+    booking_id: int
+    groups: tuple[Group, ...]
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Every line of every section."""
+        return tuple(line for group in self.groups for line in group.lines)
+
+    @property
+    def done(self) -> int:
+        """How many lines are ticked."""
+        return sum(line.ticked for line in self.lines)
+
+    @property
+    def total(self) -> int:
+        """How many lines there are."""
+        return len(self.lines)
+
+    @property
+    def packing(self) -> tuple[Line, ...]:
+        """What goes into bags: everything but what is done before the day."""
+        return tuple(one for one in self.lines if one.section != Section.BEFORE)
+
+    @property
+    def packed(self) -> int:
+        """How much of the packing is ticked."""
+        return sum(line.ticked for line in self.packing)
+
+    @property
+    def before(self) -> tuple[Line, ...]:
+        """What is to be done before the day."""
+        return tuple(one for one in self.lines if one.section == Section.BEFORE)
+
+    @property
+    def open_words(self) -> str:
+        """What is still open: "3 of 12 ticked"."""
+        return f"{self.done} of {self.total} ticked"
+
+
+def checklist_of(booking: Booking, shoot: PlannedShoot | None = None) -> Checklist:
+    """Return a booking's list: what its plan asks for now, and what was ticked."""
+    shoot = shoot or planned_shoot(booking)
+    held = KitItem.objects.filter(reservations__booking=booking).order_by("pk")
+    rows = list(booking.checklist.select_related("ticked_by").order_by("pk"))
+    lines = merged(needs_of(shoot, held), rows)
+    groups = [
+        Group(
+            section=section,
+            title=str(section.label),
+            lines=tuple(line for line in lines if line.section == section),
+        )
+        for section in Section
+    ]
+    return Checklist(
+        booking_id=booking.pk, groups=tuple(group for group in groups if group.lines)
+    )
+
+
+def merged(needs: Iterable[Need], rows: Iterable[ChecklistItem]) -> Sequence[Line]:
+    """Return needs with their ticks, then own items and ticked ones left over."""
+    standing = {row.key: row for row in rows}
+    lines = [_of_need(need, standing.pop(need.key, None)) for need in needs]
+    kept = [row for row in standing.values() if row.by_hand or row.ticked_at]
+    return [*lines, *(_of_row(row) for row in kept)]
+
+
+def _of_need(need: Need, row: ChecklistItem | None) -> Line:
+    return Line(
+        key=need.key,
+        section=need.section,
+        words=need.words,
+        reason=need.reason,
+        ticked_at=row.ticked_at if row else None,
+        ticked_by=str(row.ticked_by) if row and row.ticked_by else "",
+    )
+
+
+def _of_row(row: ChecklistItem) -> Line:
+    return Line(
+        key=row.key,
+        section=Section(row.section),
+        words=row.words,
+        reason=row.reason,
+        ticked_at=row.ticked_at,
+        ticked_by=str(row.ticked_by) if row.ticked_by else "",
+        no_longer=not row.by_hand,
+    )
