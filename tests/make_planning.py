@@ -64,7 +64,7 @@ def _somebody() -> Person:
 
 
 def make_shoot() -> Booking:
-    """Make an evening at a slipway: two people of the studio, a quartet, four set-ups."""
+    """Make an evening at a slipway: two of the studio, a quartet, four set-ups."""
     make_profile()
     owner = make_person(phone="01632 960101", email="ada@vane.example")
     planner = make_person(
@@ -107,7 +107,9 @@ def _quartet(booking: Booking) -> list[Attendee]:
             phone="01632 960118",
             email="ines@quartet.example",
         ),
-        Attendee(booking=booking, name="Four players", role="two violins, viola, cello"),
+        Attendee(
+            booking=booking, name="Four players", role="two violins, viola, cello"
+        ),
         Attendee(booking=booking, name="Jo Reed", email="jo@quartet.example"),
     ]
 

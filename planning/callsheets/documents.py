@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from reportlab.platypus import Flowable, PageBreak, Spacer
 
@@ -15,14 +15,15 @@ from planning.callsheets.printed import (
 )
 from studio.pdf.fonts import missing_glyphs
 from studio.pdf.grid import Column, Grid, Look, Row
-from studio.pdf.heads import SheetHead
-from studio.pdf.marks import badge
+from studio.pdf.heads import MM, SheetHead
+from studio.pdf.marks import badge, caution
 from studio.pdf.paper import SHEET_PAPER, Imprint, print_pages
 from studio.pdf.scene import Drawn
 from studio.pdf.styles import BODY, BOLD, FACT, LABEL, ROW, SETTING, SMALL, Style, right
 from studio.pdf.tables import (
     GROUP_RULE,
     HEAD_RULE,
+    Boxed,
     caution_box,
     facts,
     ruled_rows,
@@ -34,9 +35,23 @@ from studio.pdf.text import bold, fit, heading, line_width, rich, text
 from studio.scene.drawing import Drawing, Pen
 
 WIDTH = SHEET_PAPER.width
+HEIGHT = SHEET_PAPER.page[1] - SHEET_PAPER.bottom - 25.0 * MM
 MOST_PEOPLE_WORDS = 120
 _TIGHT = replace(BODY, leading=14.0)
 _SET_UP_RULE = Pen("g400", 0.6)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """How much room a page gives: to dials, to rows written in, to cautions."""
+
+    dial: float
+    row: float
+    caution: Style
+
+
+ROOMY = Room(dial=57.0, row=23.5, caution=replace(ROW, leading=13.2))
+TIGHT = Room(dial=50.0, row=19.5, caution=SMALL)
 
 
 def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
@@ -53,8 +68,28 @@ def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
         foot=sheet.foot,
         foot_right=sheet.printed,
     )
-    story = [*_first(sheet), PageBreak(), *_second(sheet)]
+    story = [
+        *roomy_or_tight(_first, sheet),
+        PageBreak(),
+        *roomy_or_tight(_second, sheet),
+    ]
     return print_pages(story, imprint=imprint, head=head, stationery=SHEET_PAPER)
+
+
+def roomy_or_tight(
+    build: Callable[[PrintedCallSheet, Room], list[Flowable]], sheet: PrintedCallSheet
+) -> list[Flowable]:
+    """Return a page set roomily where that fits one page, and tightly otherwise."""
+    fits = height_of(build(sheet, ROOMY), WIDTH) <= HEIGHT
+    return build(sheet, ROOMY if fits else TIGHT)
+
+
+def height_of(story: Sequence[Flowable], width: float) -> float:
+    """Return how high a story stands at a width, in points, or a little less."""
+    return sum(
+        float(one.wrap(width, 1e6)[1] + one.getSpaceBefore() + one.getSpaceAfter())
+        for one in story
+    )
 
 
 def unprintable(sheet: PrintedCallSheet) -> str:
@@ -66,7 +101,7 @@ def unprintable(sheet: PrintedCallSheet) -> str:
     return missing_glyphs("".join(words))
 
 
-def _first(sheet: PrintedCallSheet) -> list[Flowable]:
+def _first(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     story: list[Flowable] = [
         Spacer(1, 3),
         _facts(sheet.facts),
@@ -77,14 +112,14 @@ def _first(sheet: PrintedCallSheet) -> list[Flowable]:
         Spacer(1, 2),
     ]
     if sheet.set_ups:
-        return [*story, _set_ups(sheet.set_ups)]
+        return [*story, _set_ups(sheet.set_ups, room)]
     return [*story, text("No set-ups are planned yet.", SMALL)]
 
 
-def _second(sheet: PrintedCallSheet) -> list[Flowable]:
+def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     story: list[Flowable] = [heading("Cautions")]
     if sheet.cautions:
-        story.append(caution_box(sheet.cautions))
+        story.append(_cautions(sheet.cautions, room))
     else:
         story.append(text("The plan gives no reason for caution.", SMALL))
     if sheet.notes:
@@ -94,7 +129,7 @@ def _second(sheet: PrintedCallSheet) -> list[Flowable]:
     if sheet.kit:
         story += [heading("Kit"), _kit(sheet.kit)]
     if sheet.readings:
-        story += [heading("Write it down"), _readings(sheet.readings)]
+        story += [heading("Write it down"), _readings(sheet.readings, room)]
     return story
 
 
@@ -150,7 +185,7 @@ def _cut(words: str) -> str:
     return words[:MOST_PEOPLE_WORDS].rstrip() + "…"
 
 
-def _set_ups(set_ups: Sequence[PrintedSetUp]) -> Flowable:
+def _set_ups(set_ups: Sequence[PrintedSetUp], room: Room) -> Flowable:
     columns = [
         Column(width=24.0),
         Column(width=50.0, head="Time"),
@@ -158,14 +193,14 @@ def _set_ups(set_ups: Sequence[PrintedSetUp]) -> Flowable:
         Column(width=60.0, head="From above"),
         Column(head="Start from"),
     ]
-    rows = [Row(cells=_set_up(one), rule=_SET_UP_RULE) for one in set_ups]
+    rows = [Row(cells=_set_up(one, room), rule=_SET_UP_RULE) for one in set_ups]
     rows[-1] = replace(rows[-1], rule=None)
     head = Row(cells=tuple(column.head for column in columns), rule=HEAD_RULE)
     look = Look(gap=7.0, above=1.5, below=2.0, stand="middle")
     return Grid(columns, rows, head=head, look=look)
 
 
-def _set_up(one: PrintedSetUp) -> tuple[list[Flowable] | Flowable, ...]:
+def _set_up(one: PrintedSetUp, room: Room) -> tuple[list[Flowable] | Flowable, ...]:
     time = [
         text(one.start, SETTING),
         text(f"to {one.end}", BODY),
@@ -179,7 +214,7 @@ def _set_up(one: PrintedSetUp) -> tuple[list[Flowable] | Flowable, ...]:
     if one.beside:
         start.append(text(one.beside, replace(ROW, weight=600)))
     start.append(text(one.why, SMALL))
-    return badge(str(one.number)), [*time], what, Drawn(one.dial, 57.0), start
+    return badge(str(one.number)), [*time], what, Drawn(one.dial, room.dial), start
 
 
 def _kit(kit: Sequence[tuple[str, tuple[str, ...]]]) -> Flowable:
@@ -190,7 +225,19 @@ def _kit(kit: Sequence[tuple[str, tuple[str, ...]]]) -> Flowable:
     return Grid(columns, [Row(cells=tuple(cells))], look=top)
 
 
-def _readings(readings: Sequence[tuple[int, str]]) -> Flowable:
+def _cautions(cautions: Sequence[Pair], room: Room) -> Flowable:
+    if room is ROOMY:
+        return caution_box(cautions)
+    style = replace(room.caution, colour="ink")
+    rows = [
+        (caution(width=12.0), rich(bold(f"{matter} "), remedy, style=style))
+        for matter, remedy in cautions
+    ]
+    columns = [Column(width=14.0), Column(style=style)]
+    return Boxed(ruled_rows(columns, rows, stand="top"))
+
+
+def _readings(readings: Sequence[tuple[int, str]], room: Room) -> Flowable:
     columns = [
         Column(width=22.0),
         Column(width=100.0, head="Plan says", style=ROW),
@@ -199,10 +246,10 @@ def _readings(readings: Sequence[tuple[int, str]]) -> Flowable:
         Column(share=1.2, head="Frames"),
     ]
     rows = [
-        (badge(str(number), width=20.0), words, None, None, None)
+        (badge(str(number), width=room.row - 4.0), words, None, None, None)
         for number, words in readings
     ]
-    return write_in(columns, rows)
+    return write_in(columns, rows, height=room.row)
 
 
 def _one_line_heading(words: str) -> Flowable:

@@ -60,39 +60,3 @@ class PrintedCallSheet:
     readings: tuple[tuple[int, str], ...]
     foot: str
     printed: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedStep:
-    """One line of how the session goes, in everyday words."""
-
-    start: str
-    name: str
-    words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintedSession:
-    """The one page for client and sitters: no crew's numbers, no exposure."""
-
-    studio_name: str
-    studio_lines: tuple[str, ...]
-    for_whom: str
-    strip: Drawing
-    daylight: str
-    booked: Pair
-    booked_share: float
-    day: str
-    when: str
-    place: str
-    where: tuple[str, ...]
-    steps_title: str
-    steps: tuple[PrintedStep, ...]
-    light: Pair
-    wear: tuple[str, ...]
-    bring: tuple[str, ...]
-    getting_there: str
-    if_it_pours: str
-    on_the_day: Pair
-    foot: str
-    printed: str

@@ -22,9 +22,10 @@ class TableLook:
     widest: float = 62.0
 
 
-def quarter_table(
-    rows: Sequence[LightRow], look: TableLook = TableLook()
-) -> Drawing:
+WIDE = TableLook()
+
+
+def quarter_table(rows: Sequence[LightRow], look: TableLook = WIDE) -> Drawing:
     """Draw times across and their light beneath, shaded once the sun is lost or set."""
     table = _Table(rows, look)
     said = "; ".join(

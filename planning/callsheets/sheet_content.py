@@ -26,8 +26,8 @@ from planning.shoots.shown import LightRow, light_rows, shown_set_up
 from studio.profile.models import StudioProfile
 from studio.wording import long_date
 
-CHART = ChartLook(width=760.0, plot_height=182.0, type_size=13.8)
-SKYLINE = SkylineLook(width=760.0, height=158.0, type_size=13.8)
+CHART = ChartLook(width=760.0, plot_height=176.0, type_size=13.8)
+SKYLINE = SkylineLook(width=760.0, height=150.0, type_size=13.8)
 NEAR = timedelta(minutes=30)
 """The sun's leaving matters up to so long after the wrap; common practice."""
 
@@ -101,7 +101,9 @@ def _facts(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
         yield "Access until", f"{booking.place.access_until:%H:%M}"
     yield _sun_fact(shoot, zone)
     end, start = booking.local_end, booking.local_start
-    wrap = "Wrap" if end.date() == start.date() else f"Wrap, {end:%a} {end.day} {end:%b}"
+    wrap = (
+        "Wrap" if end.date() == start.date() else f"Wrap, {end:%a} {end.day} {end:%b}"
+    )
     yield wrap, clock(booking.ends_at, zone)
 
 
@@ -156,7 +158,7 @@ def _set_up(one: PlannedSetUp, zone: ZoneInfo) -> PrintedSetUp:
         note=f"{note}. {shown.light_words}." if note else f"{shown.light_words}.",
         settings=shown.settings,
         beside=f"{shown.beside}  ({shown.ev_words})" if shown.beside else "",
-        why=shown.why.removeprefix(f"{shown.ev_words} "),
+        why=_capital(shown.why.removeprefix(f"{shown.ev_words} ")),
         dial=shown.dial,
     )
 
@@ -212,6 +214,10 @@ def _joined(*parts: str) -> str:
     said = [" ".join(part.split()) for part in parts]
     ended = [one if one[-1] in ".!?:" else f"{one}." for one in said if one]
     return " ".join(ended)
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _stamp(local: datetime) -> str:

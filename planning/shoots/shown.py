@@ -204,12 +204,11 @@ def light_rows(shoot: PlannedShoot) -> tuple[LightRow, ...]:
 
 def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
     light, zone = shoot.light, shoot.light.where.zone
+    lost = shoot.lost
+    doubtful = bool(lost and lost.earliest_at <= moment.at <= lost.latest_at)
     sun = "–"
-    if moment.is_shining:
-        sun = f"{light.sun_ev(moment, Sky.CLEAR):.1f}"
-        lost = shoot.lost
-        if lost and lost.earliest_at <= moment.at <= lost.latest_at:
-            sun += "?"
+    if moment.is_shining or (doubtful and moment.is_up):
+        sun = f"{light.sun_ev(moment, Sky.CLEAR):.1f}" + ("?" if doubtful else "")
     phase = "day" if moment.is_shining else "shade" if moment.is_up else "dark"
     return LightRow(
         at=moment.at.astimezone(zone),

@@ -56,4 +56,5 @@ def clock_marks(first: datetime, last: datetime, minutes: int) -> list[datetime]
 def shutter_mark(exposure_value: float, f_number: float, iso: float) -> str:
     """Return the full-stop shutter that an EV takes at an aperture and ISO."""
     exact = shutter_for(exposure_value=exposure_value, f_number=f_number, iso=iso)
-    return SHUTTER_FULL.nearest(exact).nominal.removesuffix(" s")
+    nominal = SHUTTER_FULL.nearest(exact).nominal
+    return nominal.removesuffix(" s") if nominal.startswith("1/") else nominal

@@ -11,7 +11,7 @@ from planning.shoots.cautions import lost_words
 from planning.shoots.charts.scale import clock_marks
 from planning.shoots.daylight import Moment, minutes_between, turn_deg
 from planning.shoots.planned import PlannedShoot, compass
-from planning.sites.skyline import height_at
+from planning.sites.skyline import Stretch, height_at
 from studio.scene.drawing import (
     Circle,
     Drawing,
@@ -25,6 +25,7 @@ from studio.scene.drawing import (
     Text,
     badge,
 )
+from studio.scene.widths import words_width
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,16 +154,17 @@ class _Chart:
         outline = ((self.left, self.base), *points, (last_x, self.base))
         yield Polygon(outline, fill="g300", pen=Pen("ink", 1.3))
         for stretch in skyline:
-            middle = stretch.from_deg + stretch.width_deg / 2
-            if abs(turn_deg(middle, self.middle)) < self.half - 6 and stretch.name:
-                yield Text(
-                    self.x(middle),
-                    self.base - 0.6 * self.size,
-                    stretch.name,
-                    self.size,
-                    anchor="middle",
-                    weight=600,
-                )
+            yield from self._stretch_name(stretch)
+
+    def _stretch_name(self, stretch: Stretch) -> Iterator[Op]:
+        """Name a stretch where it begins: the sun goes down at the other end."""
+        start = max(turn_deg(stretch.from_deg, self.middle), -self.half)
+        x = self.x(self.middle + start) + 0.7 * self.size
+        end = self.x(self.middle + min(start + stretch.width_deg, self.half))
+        wide = words_width(stretch.name, size=self.size, weight=600)
+        if stretch.name and x + wide < max(end, x + 1) and start < self.half:
+            y = self.base - 0.4 * self.size
+            yield Text(x, y, stretch.name, self.size, weight=600, halo="g300")
 
     def path(self) -> Iterator[Op]:
         for run in self._runs():

@@ -21,6 +21,7 @@ from studio.scene.day_strip import StripLook, day_strip
 from studio.scene.drawing import Drawing
 
 STEP = timedelta(minutes=10)
+WIDE = StripLook()
 
 
 def strip_of(
@@ -28,7 +29,7 @@ def strip_of(
     on: date,
     *,
     blocks: Sequence[Block] = (),
-    look: StripLook = StripLook(),
+    look: StripLook = WIDE,
     now_minute: float | None = None,
 ) -> Drawing:
     """Draw the day strip of a date at a place."""
@@ -36,9 +37,7 @@ def strip_of(
     return day_strip(day, blocks=blocks, now_minute=now_minute, look=look)
 
 
-def day_phases_of(
-    where: Where, on: date, *, blocks: Sequence[Block] = ()
-) -> DayPhases:
+def day_phases_of(where: Where, on: date, *, blocks: Sequence[Block] = ()) -> DayPhases:
     """Return the phases of a date's light by the clock of the place."""
     until = max([DAY_MINUTES, *(block.end_minute for block in blocks)])
     samples = _samples(where, on, timedelta(minutes=until + 60))
