@@ -113,7 +113,7 @@ def _low_light(altitude: FloatArray, sky: Sky, day: FloatArray) -> Light:
         sun=sun,
         ground=ground,
         beam=beam,
-        diffuse=ground - beam * sun.sine,
+        diffuse=ground - beam * np.maximum(sun.sine, 0.0),
         smooth=up * up * (3.0 - 2.0 * up),
     )
 
