@@ -3,7 +3,7 @@
 import logging
 import re
 
-LINK_PATH = re.compile(r"/p/(\w+)/[\w-]{20,}")
+LINK_PATH = re.compile(r"/p/([\w-]+)/[\w-]{20,}")
 
 
 class HideLinks(logging.Filter):

@@ -19,6 +19,7 @@ INSTALLED_APPS = [
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
+    "django.contrib.humanize",
     "django.contrib.messages",
     "django.forms",
     "whitenoise.runserver_nostatic",
@@ -151,7 +152,7 @@ EMAIL_USE_SSL = EMAIL_PORT == 465
 EMAIL_USE_TLS = not EMAIL_USE_SSL and text("SMTP_STARTTLS", "yes") == "yes"
 EMAIL_FILE_PATH = VAR / "mail"
 EMAIL_BACKEND = (
-    "django.core.mail.backends.smtp.EmailBackend"
+    "studio.mail.smtp.SmtpBackend"
     if EMAIL_HOST
     else "django.core.mail.backends.filebased.EmailBackend"
 )

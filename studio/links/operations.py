@@ -41,6 +41,11 @@ def token_of(link: PrivateLink) -> str:
     return base64.urlsafe_b64encode(mac.digest()).decode().rstrip("=")
 
 
+def opens(token: str, link: PrivateLink) -> bool:
+    """Say whether a token is the one that a link was made with."""
+    return hmac.compare_digest(_hash(token), link.token_hash)
+
+
 def make_link(
     *,
     purpose: LinkPurpose,

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from django.conf import settings
-from django.db import models
+from django.db import models, transaction
 
 from studio.files.models import StoredFile
+from studio.history.operations import record
 from studio.links.models import PrivateLink
 from studio.mail.models import Message
 from studio.mail.states import MessageState, move
+from studio.people.models import Person
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +28,7 @@ class Letter:
     body: str
 
 
-def write_message(
+def write_message(  # noqa: PLR0913 - named parts of one letter
     *,
     occasion: str,
     about: models.Model,
@@ -71,13 +73,31 @@ def attach_document(message: Message, file: StoredFile) -> None:
     waiting.update(documents_wanted=models.F("documents_wanted") - 1)
 
 
-def send_again(*, message_id: int, at: datetime) -> Message:
-    """Let a refused or doubtful message go again, because the owner says so."""
-    message = Message.objects.select_for_update().get(pk=message_id)
+@transaction.atomic
+def send_again(*, message_id: int, by: Person | None = None, at: datetime) -> Message:
+    """Let a refused or doubtful message go again, because the owner says so.
+
+    Raises MessageMoveError.
+    """
+    message = Message.objects.select_for_update(of=("self",)).get(pk=message_id)
     message.state = move(message.state, MessageState.WAITING)
     message.not_before = at
+    message.attempts = 0
     message.fault = ""
-    message.save(update_fields=["state", "not_before", "fault"])
+    message.save(update_fields=["state", "not_before", "attempts", "fault"])
+    record(message, "sent again", by=by, at=at)
+    return message
+
+
+@transaction.atomic
+def note_arrival(*, message_id: int, by: Person | None, at: datetime) -> Message:
+    """Settle a doubtful message: its reader has it. Raises MessageMoveError."""
+    message = Message.objects.select_for_update(of=("self",)).get(pk=message_id)
+    message.state = move(message.state, MessageState.SENT)
+    message.sent_at = message.spoken_at or at
+    message.fault = ""
+    message.save(update_fields=["state", "sent_at", "fault"])
+    record(message, "arrived", by=by, at=at)
     return message
 
 

@@ -22,7 +22,7 @@ class DepositKind(models.TextChoices):
 
 
 class StudioProfile(models.Model):
-    """The one row that says whose studio this is. Defaults suit nobody in particular."""
+    """The one row that says whose studio this is."""
 
     trading_name = models.CharField(max_length=120, blank=True)
     owner_name = models.CharField(max_length=120, blank=True)
