@@ -2,6 +2,18 @@
 
 from django.urls import URLPattern, URLResolver
 
+from planning.callsheets import urls as callsheets
+from planning.checklists import urls as checklists
+from planning.days import urls as days
+from planning.shoots import urls as shoots
+from planning.sites import urls as sites
+
 app_name = "planning"
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns: list[URLPattern | URLResolver] = [
+    *shoots.urlpatterns,
+    *sites.urlpatterns,
+    *checklists.urlpatterns,
+    *callsheets.urlpatterns,
+    *days.urlpatterns,
+]

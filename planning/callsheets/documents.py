@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from reportlab.platypus import Flowable, PageBreak, Spacer
 
+from jobs.bookings.models import Booking
 from planning.callsheets.printed import (
     Pair,
     PrintedCallSheet,
     PrintedPerson,
     PrintedSetUp,
 )
+from planning.callsheets.sheet_content import printed_call_sheet
 from studio.pdf.fonts import missing_glyphs
 from studio.pdf.grid import Column, Grid, Look, Row
 from studio.pdf.heads import MM, SheetHead
@@ -92,13 +95,14 @@ def height_of(story: Sequence[Flowable], width: float) -> float:
     )
 
 
-def unprintable(sheet: PrintedCallSheet) -> str:
-    """Return the characters of a sheet that paper would show as boxes."""
+def missing_letters(booking: Booking, at: datetime) -> str:
+    """Return the characters of a booking that paper would show as boxes."""
+    sheet = printed_call_sheet(booking, version=0, at=at)
     words = [sheet.studio_name, sheet.title, sheet.place, sheet.rain, sheet.notes]
     words += [one.name + one.role for one in sheet.people]
     words += [one.name + one.note for one in sheet.set_ups]
     words += [word for _, items in sheet.kit for word in items]
-    return missing_glyphs("".join(words))
+    return missing_glyphs("".join([*words, booking.job.client.name]))
 
 
 def _first(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from typing import Final
 
 from django.conf import settings
@@ -36,6 +37,16 @@ class CallSheet(models.Model):
 
     def __str__(self) -> str:
         return f"Call sheet {self.version} of booking {self.booking_id}"
+
+    def occasion_for(self, address: str) -> str:
+        """Return the word that keeps one address from getting one version twice."""
+        digest = hashlib.sha256(address.lower().encode()).hexdigest()
+        return f"{self.occasion_stem}{digest[:32]}"
+
+    @property
+    def occasion_stem(self) -> str:
+        """What the occasions of this version's messages begin with."""
+        return f"call sheet {self.pk} to "
 
 
 CALL_SHEET_GUARD: Final = expect(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import datetime
 
 from django.db import transaction
@@ -12,6 +12,7 @@ from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
 from planning.checklists.needs import Need, needs_of
 from planning.shoots.planned import PlannedShoot
+from planning.shoots.queries import planned_shoot
 from studio.history.operations import record
 from studio.people.models import Person
 
@@ -45,14 +46,46 @@ def tick_item(*, item_id: int, ticked: bool, by: Person, at: datetime) -> Checkl
 
 
 @transaction.atomic
+def set_ticks(
+    *,
+    booking: Booking,
+    ticked: Collection[str],
+    was: Collection[str],
+    by: Person,
+    at: datetime,
+) -> Sequence[ChecklistItem]:
+    """Tick and untick what somebody changed on their page; the rest stays.
+
+    `was` holds the keys that were ticked on that page, so that a tick which somebody
+    else made meanwhile is not taken back.
+    """
+    refresh_checklist(booking=booking, shoot=planned_shoot(booking))
+    changed = set(ticked) ^ set(was)
+    items = list(booking.checklist.filter(key__in=changed).order_by("pk"))
+    return [
+        tick_item(item_id=item.pk, ticked=item.key in ticked, by=by, at=at)
+        for item in items
+    ]
+
+
+@transaction.atomic
+def remove_own_item(*, booking: Booking, key: str, by: Person, at: datetime) -> None:
+    """Take something off the list that somebody had added by hand."""
+    for item in booking.checklist.filter(key=key, by_hand=True):
+        record(item, "removed", by=by, at=at)
+        item.delete()
+
+
+@transaction.atomic
 def add_own_item(
     *, booking: Booking, section: Section, words: str, by: Person, at: datetime
 ) -> ChecklistItem:
     """Add something that no rule knows of."""
-    count = booking.checklist.filter(by_hand=True).count() + 1
+    last = booking.checklist.order_by("pk").last()
+    count = last.pk + 1 if last else 1
     item = ChecklistItem.objects.create(
         booking=booking,
-        key=f"own:{int(at.timestamp())}:{count}",
+        key=f"own:{booking.pk}:{int(at.timestamp())}:{count}",
         section=section,
         words=words,
         by_hand=True,

@@ -25,6 +25,7 @@ class Line:
     ticked_at: datetime | None
     ticked_by: str
     no_longer: bool = False
+    by_hand: bool = False
 
     @property
     def ticked(self) -> bool:
@@ -79,6 +80,11 @@ class Checklist:
         return tuple(one for one in self.lines if one.section == Section.BEFORE)
 
     @property
+    def own(self) -> tuple[Line, ...]:
+        """What was added by hand."""
+        return tuple(one for one in self.lines if one.by_hand)
+
+    @property
     def open_words(self) -> str:
         """What is still open: "3 of 12 ticked"."""
         return f"{self.done} of {self.total} ticked"
@@ -131,4 +137,5 @@ def _of_row(row: ChecklistItem) -> Line:
         ticked_at=row.ticked_at,
         ticked_by=str(row.ticked_by) if row.ticked_by else "",
         no_longer=not row.by_hand,
+        by_hand=row.by_hand,
     )

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from reportlab.platypus import Flowable, Spacer
 
 from planning.session_pages.printed import PrintedSession, PrintedStep
-from studio.pdf.fonts import missing_glyphs
 from studio.pdf.grid import Column, Grid, Look, Row
 from studio.pdf.heads import LetterHead
 from studio.pdf.marks import badge
@@ -83,14 +82,6 @@ def print_session(page: PrintedSession) -> bytes:
         (one for one in SIZES if _height(_story(page, one)) <= room), SIZES[-1]
     )
     return print_pages(_story(page, sizes), imprint=imprint, head=head)
-
-
-def unprintable(page: PrintedSession) -> str:
-    """Return the characters of a page that paper would show as boxes."""
-    words = [page.studio_name, page.for_whom, page.place, *page.where]
-    words += [step.name for step in page.steps]
-    words += [*page.wear, *page.bring, page.getting_there, page.if_it_pours]
-    return missing_glyphs("".join(words))
 
 
 def _height(story: Sequence[Flowable]) -> float:

@@ -1,0 +1,8 @@
+"""What this app shows on pages of others; importing registers it."""
+
+from planning.callsheets import panels as callsheets_panels
+from planning.checklists import panels as checklists_panels
+from planning.shoots import panels as shoots_panels
+from planning.sites import panels as sites_panels
+
+__all__ = ["callsheets_panels", "checklists_panels", "shoots_panels", "sites_panels"]
