@@ -1,5 +1,7 @@
 """The foundation: people, history, mail, private links, stored files, paper."""
 
+from importlib import import_module
+
 from django.apps import AppConfig
 from django.utils.module_loading import autodiscover_modules
 
@@ -12,3 +14,4 @@ class StudioConfig(AppConfig):
     def ready(self) -> None:
         """Find what every app shows, searches, keeps in its demo and prints."""
         autodiscover_modules("panels", "search", "demo")
+        import_module("studio.mail.panels")

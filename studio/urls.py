@@ -3,12 +3,14 @@
 from django.urls import include, path
 
 from studio.health.views import healthz
+from studio.mail.urls import urlpatterns as mail
 from studio.today.views import home, search, today
 
 foundation = [
     path("", home, name="home"),
     path("today/", today, name="today"),
     path("search/", search, name="search"),
+    *mail,
 ]
 
 urlpatterns = [

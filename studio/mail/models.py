@@ -26,6 +26,10 @@ class MessageQuerySet(models.QuerySet["Message"]):
         """Keep the messages about one row."""
         return self.filter(object_type=row._meta.label_lower, object_id=row.pk)
 
+    def in_trouble(self) -> Self:
+        """Keep those that were refused, or that nobody knows were sent."""
+        return self.filter(state__in=[MessageState.FAILED, MessageState.UNKNOWN])
+
     def claim(self, message_id: int, *, at: datetime) -> bool:
         """Take up one waiting message; False if it is not waiting, or no longer."""
         waiting = self.waiting(at=at).filter(pk=message_id)

@@ -9,6 +9,7 @@ from typing import Any
 from django.urls import URLPattern, URLResolver, get_resolver
 from django.urls.resolvers import RoutePattern
 
+# A converter of our own is filled with the first word that its regex names.
 SAMPLES = {
     "IntConverter": "999983",
     "StringConverter": "none-such",
@@ -63,7 +64,7 @@ def _filled(entry: URLPattern | URLResolver) -> str:
     path = str(pattern)
     for name, converter in pattern.converters.items():
         kind = type(converter).__name__
-        sample = SAMPLES[kind]
+        sample = SAMPLES.get(kind) or converter.regex.strip("()").split("|")[0]
         for written in (f"<{name}>", *(f"<{word}:{name}>" for word in _words(path))):
             path = path.replace(written, sample)
     return path

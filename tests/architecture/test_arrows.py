@@ -8,8 +8,10 @@ from importlinter.cli import lint_imports
 
 ROOT = Path(__file__).parents[2]
 APPS = ("studio", "jobs", "planning", "invoicing")
-ROLES = ("urls", "views", "tasks", "panels", "admin", "forms", "operations")
-ROLES += ("documents", "queries", "models", "states")
+ROLES = (
+    *("urls", "views", "tasks", "panels", "admin", "forms", "operations"),
+    *("documents", "queries", "models", "states"),
+)
 # Packages whose file names are no roles: parts of one thing, or Django's own.
 NO_AGGREGATES = {"studio.forms", "studio.pdf", "studio.scene", "studio.management"}
 
