@@ -6,7 +6,7 @@ June the civil day may hold two sunsets or none.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta, tzinfo
+from datetime import date, datetime, time, tzinfo
 from itertools import pairwise
 from math import radians, sin
 from typing import Literal
@@ -151,7 +151,8 @@ def _local_times(first_on: date, days: int, tz: tzinfo, *, hour: int) -> FloatAr
     if days < 1:
         raise ValueError(f"{days} is not a number of days")
     clock = time(hour, tzinfo=tz)
-    dates = (first_on + timedelta(days=count) for count in range(days))
+    first = first_on.toordinal()
+    dates = map(date.fromordinal, range(first, first + days))
     return np.array([days_since_epoch(datetime.combine(on, clock)) for on in dates])
 
 

@@ -13,7 +13,7 @@ Microseconds = npt.NDArray[np.int64]
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 DAY_US = 86_400_000_000
 _NOT_A_TIME = np.iinfo(np.int64).min
-_DAY = timedelta(days=1)
+_DAY_S = 86_400.0
 _MICROSECOND = timedelta(microseconds=1)
 
 
@@ -46,7 +46,7 @@ def microseconds(at: datetime | np.datetime64 | Instants) -> Microseconds:
 
 def days_since_epoch(at: datetime) -> float:
     """Return an aware datetime as days since 1970-01-01 UTC."""
-    return (at - EPOCH) / _DAY
+    return at.timestamp() / _DAY_S
 
 
 def utc_datetime(days: float) -> datetime | None:

@@ -16,13 +16,12 @@ from planning.light.moments import (
     check_place,
     microseconds,
 )
-from planning.light.nodes import NODES, SUN_STEP_DAYS, TURN, Track, sun_track
+from planning.light.nodes import NODES, SUN_STEP_DAYS, TURN, sun_track
 
 SUN_PARALLAX_RAD = radians(8.794 / 3600.0)
 _PIECE_US = int(SUN_STEP_DAYS * DAY_US)
-_BLOCK_SAMPLES = 8_192  # fits the processor's cache, and keeps BLAS on one thread
+_BLOCK_SAMPLES = 10_000  # fits the processor's cache, and keeps BLAS on one thread
 _LEAST_EVEN = 1000
-_MOST_PER_PIECE = 8640  # one a minute
 
 Angle = TypeVar("Angle")
 
@@ -92,10 +91,13 @@ def _fill(
     if step_us:
         _fill_even(rows, int(instants_us[0]), step_us, horizon)
         return
-    track = sun_track(instants_us / DAY_US)
-    for start in range(0, instants_us.size, _BLOCK_SAMPLES):
+    days = instants_us / DAY_US
+    track = sun_track(days)
+    for start in range(0, days.size, _BLOCK_SAMPLES):
         block = slice(start, start + _BLOCK_SAMPLES)
-        horizon.fill(rows[:, block], *horizon.direction(track, instants_us[block]))
+        meridian = horizon.turned(days[block])
+        parts = horizon.parts(track.place(days[block]), *meridian)
+        horizon.fill(rows[:, block], *parts)
 
 
 def _even_step_us(instants_us: Microseconds) -> int:
@@ -103,7 +105,7 @@ def _even_step_us(instants_us: Microseconds) -> int:
     if instants_us.size < _LEAST_EVEN:
         return 0
     step_us = int(instants_us[1] - instants_us[0])
-    if step_us <= 0 or _PIECE_US % step_us or _PIECE_US // step_us > _MOST_PER_PIECE:
+    if step_us <= 0 or _PIECE_US % step_us or _PIECE_US // step_us > _BLOCK_SAMPLES:
         return 0
     blocks = range(0, instants_us.size - 1, _BLOCK_SAMPLES)
     even = all(
@@ -120,19 +122,21 @@ def _fill_even(
     per_piece = _PIECE_US // step_us
     skipped, phase_us = divmod(first_us % _PIECE_US, step_us)
     along = (np.arange(per_piece) * step_us + phase_us) / _PIECE_US
-    bases = horizon.bases(along)
+    powers = np.ascontiguousarray(np.vander(along, NODES, increasing=True).T)
+    cosine, sine = horizon.turned(along * SUN_STEP_DAYS)
     size = rows.shape[1]
     pieces = ceil((skipped + size) / per_piece)
     numbers = np.arange(pieces) + first_us // _PIECE_US
-    track = sun_track(numbers * SUN_STEP_DAYS)
-    weights = track.coefficients.transpose(2, 1, 0).reshape(pieces, 3 * NODES)
-    at_once = max(1, _BLOCK_SAMPLES // per_piece)
+    weights = sun_track(numbers * SUN_STEP_DAYS).coefficients.transpose(1, 2, 0)
+    at_once = _BLOCK_SAMPLES // per_piece
     for piece in range(0, pieces, at_once):
-        block = weights[piece : piece + at_once]
+        block = weights[:, piece : piece + at_once]
+        place = block.reshape(-1, NODES) @ powers
+        parts = horizon.parts(place.reshape(3, -1, per_piece), cosine, sine)
         start = piece * per_piece - skipped
-        stop = min(start + block.shape[0] * per_piece, size)
+        stop = min(start + block.shape[1] * per_piece, size)
         kept = slice(max(-start, 0), stop - start)
-        up, south, west = (block @ bases).reshape(3, -1)[:, kept]
+        up, south, west = (part.reshape(-1)[kept] for part in parts)
         horizon.fill(rows[:, max(start, 0) : stop], up, south, west)
 
 
@@ -144,35 +148,25 @@ class _Horizon:
         self.cos_latitude = cos(radians(latitude_deg))
         self.longitude_rad = radians(longitude_deg)
 
-    def direction(
-        self, track: Track, instants_us: Microseconds
+    def turned(self, days: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the cosine and sine of the angle of the meridian at some moments."""
+        angle = days % 1.0 * TURN + self.longitude_rad
+        return np.cos(angle), np.sin(angle)
+
+    def parts(
+        self, place: FloatArray, cosine: FloatArray, sine: FloatArray
     ) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """Return the sun's direction at any moments: parts up, south and west."""
-        x, y, z = track.place(instants_us / DAY_US)
-        turned = (instants_us % DAY_US) * (TURN / DAY_US) + self.longitude_rad
-        cosine, sine = np.cos(turned), np.sin(turned)
-        meridian = x * cosine + y * sine
-        up = self.sin_latitude * z + self.cos_latitude * meridian
-        south = self.sin_latitude * meridian - self.cos_latitude * z
-        return up, south, x * sine - y * cosine
-
-    def bases(self, along: FloatArray) -> FloatArray:
-        """Return what gives parts up, south and west from a piece's coefficients.
-
-        Shape: (samples,) in, (3, 3 * NODES, samples) out. Units: parts of a piece.
-        """
-        turned = (along * SUN_STEP_DAYS) % 1.0 * TURN + self.longitude_rad
-        cosine, sine, one = np.cos(turned), np.sin(turned), np.ones_like(turned)
-        sin_lat, cos_lat = self.sin_latitude, self.cos_latitude
-        axes = np.array(
-            [
-                [cos_lat * cosine, cos_lat * sine, sin_lat * one],
-                [sin_lat * cosine, sin_lat * sine, -cos_lat * one],
-                [sine, -cosine, 0.0 * one],
-            ]
-        )
-        powers = np.ascontiguousarray(np.vander(along, NODES, increasing=True).T)
-        return (axes[:, :, np.newaxis] * powers).reshape(3, 3 * NODES, along.size)
+        """Return a direction in space as parts up, south and west."""
+        x, y, z = place
+        outward = x * cosine
+        outward += y * sine
+        west = x * sine
+        west -= y * cosine
+        up = self.sin_latitude * z
+        up += self.cos_latitude * outward
+        outward *= self.sin_latitude
+        outward -= self.cos_latitude * z
+        return up, outward, west
 
     def fill(
         self, rows: FloatArray, up: FloatArray, south: FloatArray, west: FloatArray

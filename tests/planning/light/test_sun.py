@@ -146,8 +146,8 @@ def test_even_and_uneven_moments_agree(step_minutes: int, skipped: int) -> None:
     uneven = sun_position(latitude_deg=-33.9, longitude_deg=151.2, at=at[pick])
 
     assert even.altitude_deg.shape == at.shape
-    assert even.altitude_deg[pick] == pytest.approx(uneven.altitude_deg, abs=1e-9)
-    assert even.azimuth_deg[pick] == pytest.approx(uneven.azimuth_deg, abs=1e-9)
+    assert even.altitude_deg[pick] == pytest.approx(uneven.altitude_deg, abs=1e-8)
+    assert even.azimuth_deg[pick] == pytest.approx(uneven.azimuth_deg, abs=1e-8)
 
 
 def test_one_moment_gives_floats_and_many_give_their_shape() -> None:
@@ -163,7 +163,7 @@ def test_one_moment_gives_floats_and_many_give_their_shape() -> None:
     assert type(same.azimuth_deg) is float
     assert same == one
     assert grid.altitude_deg.shape == (1, 2)
-    assert grid.altitude_deg[0, 0] == pytest.approx(one.altitude_deg, abs=1e-9)
+    assert grid.altitude_deg[0, 0] == pytest.approx(one.altitude_deg, abs=1e-8)
     assert none.azimuth_deg.shape == (1, 0)
 
 
