@@ -6,7 +6,8 @@ fast as pvlib (which gives three a day), 20 times as fast as ephem and within a 
 a year of light on a subject in at most ten times the time of the trigonometry.
 """
 
-from datetime import date, datetime, timedelta
+from datetime import date
+from itertools import product
 from zoneinfo import ZoneInfo
 
 import ephem
@@ -103,22 +104,21 @@ def events_by_spa() -> None:
 
 
 def events_by_ephem() -> int:
-    """Return how many events ephem finds around each noon, eight a day at most."""
+    """Return how many events ephem finds in the 12 h around each noon, 8 a day."""
     observer, sun = ephem.Observer(), ephem.Sun()
     observer.lat, observer.lon = str(LATITUDE_DEG), str(LONGITUDE_DEG)
     observer.pressure = 0.0
     found = 0
-    for count in range(DAYS):
-        noon = datetime(2026, 1, 1, 11, 40) + timedelta(days=count)  # noqa: DTZ001  ephem takes naive UTC
-        for horizon in EPHEM_HORIZONS:
-            observer.date, observer.horizon = noon, horizon
+    first = ephem.Date("2026/1/1 11:40")
+    for noon, horizon in product(range(DAYS), EPHEM_HORIZONS):
+        observer.horizon = horizon
+        for search in (observer.previous_rising, observer.next_setting):
+            observer.date = first + noon
             try:
-                observer.previous_rising(sun, use_center=True)
-                observer.date = noon
-                observer.next_setting(sun, use_center=True)
+                event = search(sun, use_center=True)
             except (ephem.AlwaysUpError, ephem.NeverUpError):
                 continue
-            found += 2
+            found += abs(event - first - noon) < 0.51
     return found
 
 
