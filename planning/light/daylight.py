@@ -60,6 +60,7 @@ def read(
 
     Shape: all broadcast. The moments are taken in blocks, day, low sun and dark apart.
     """
+    sky = Sky(sky)  # a plain string would miss every branch
     shape = np.broadcast_shapes(altitude.shape, day.shape, *(one.shape for one in more))
     altitude = np.broadcast_to(altitude, shape).reshape(-1)
     others = [

@@ -220,6 +220,7 @@ def test_a_long_array_reads_as_its_parts() -> None:
         ({"ground_reflectance": 1.1}, r"1\.1"),
         ({"ground_reflectance": -0.1}, r"-0\.1"),
         ({"relative_azimuth_deg": float("inf")}, "inf"),
+        ({"sky": "foggy"}, "foggy"),
     ],
 )
 def test_what_cannot_be_is_refused(changed: dict[str, Any], named: str) -> None:
