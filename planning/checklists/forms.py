@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from django import forms
 
 from planning.checklists.models import Section
-from studio.forms import StudioForm, row, wide
+from studio.forms import StudioForm
 
 MOST_LINES, LONGEST_KEY = 400, 80
 
@@ -19,8 +19,6 @@ class OwnItemForm(StudioForm):
     section = forms.ChoiceField(
         label="Section", choices=Section.choices, initial=Section.GRIP
     )
-
-    layout = (row(wide("words", 8), wide("section", 4)),)
 
 
 def read_keys(given: Iterable[str]) -> set[str]:

@@ -29,6 +29,7 @@ from studio.scene.day_strip import StripLook
 from studio.scene.drawing import Drawing
 
 AROUND = timedelta(hours=2)
+WIDE_STRIP = StripLook(width=1180.0, height=34.0, type_size=13.0)
 NARROW_STRIP = StripLook(width=390.0, type_size=12.5)
 
 
@@ -96,7 +97,7 @@ def shown_day(spot: Spot, on: date, at: datetime) -> ShownDay:
         name=spot.name,
         on=on,
         zone=where.time_zone,
-        strip=strip_of(where, on, now_minute=minute),
+        strip=strip_of(where, on, now_minute=minute, look=WIDE_STRIP),
         strip_narrow=strip_of(where, on, now_minute=minute, look=NARROW_STRIP),
         chart=light_chart(shoot),
         chart_narrow=light_chart(shoot, NARROW_CHART),

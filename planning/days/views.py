@@ -20,7 +20,12 @@ def light_day(request: HttpRequest) -> HttpResponse:
     """Show the light of a date at a saved place, at coordinates, or at home."""
     home, at = home_spot(), timezone.now()
     home_name = f"{home.name}, home" if home else ""
-    form = LightDayForm(request.GET or None, home_name=home_name)
+    zone = home.where.zone if home else None
+    form = LightDayForm(
+        request.GET or None,
+        home_name=home_name,
+        initial={"on": at.astimezone(zone).date()},
+    )
     spot, on = home, None
     if form.is_bound:
         spot = _chosen(form, home) if form.is_valid() else None

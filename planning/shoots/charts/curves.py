@@ -75,20 +75,23 @@ class Curves:
             yield Polyline(tuple(shown), pen)
 
     def _name(self, curve: Curve, words: str, dy: float, *, bold: bool) -> Iterator[Op]:
-        if not curve or curve[0][1] < LOWEST_EV + 0.5:
+        if not curve:
             return
         moment, value = curve[0]
-        x, y = (
-            self.frame.plot.x(moment.at) + 0.4 * self.frame.size,
-            self.frame.plot.y(value) + dy,
-        )
+        x = self.frame.plot.x(moment.at) + 0.4 * self.frame.size
+        if self.frame.is_long:
+            moment, value = max(curve, key=lambda point: point[1])
+            x = self.frame.plot.x(moment.at)
+        if value < LOWEST_EV + 0.5:
+            return
         yield Text(
             x,
-            y,
+            self.frame.plot.y(value) + dy,
             words.split(",", maxsplit=1)[0] if self.frame.look.narrow else words,
             self.frame.size,
             "ink" if bold else "g700",
-            weight=700 if bold else 400,
+            "middle" if self.frame.is_long else "start",
+            700 if bold else 400,
             halo="white",
         )
 

@@ -44,7 +44,7 @@ class Frame:
             lowest=LOWEST_EV,
             highest=HIGHEST_EV,
         )
-        self.lane = 3.5 * size
+        self.lane = 3.5 * size if shoot.set_ups else 0.0
         self.lane_top = self.plot.base + 2.0 * size
         dials = 4.3 * size if look.dials else 0.0
         self.height = self.lane_top + self.lane + dials + 0.6 * size
@@ -57,9 +57,18 @@ class Frame:
         return self.shoot.sky in CLOSED_SKIES
 
     @property
+    def is_long(self) -> bool:
+        """Whether the chart shows so much that its ends lie in the dark."""
+        return self.plot.last - self.plot.first > timedelta(hours=9)
+
+    @property
     def label_minutes(self) -> int:
         """How many minutes apart the clock's labels stand, so that none collide."""
-        room = (self.plot.right - self.plot.left) / (3.6 * self.size)
+        return self.minutes_apart(3.6 * self.size)
+
+    def minutes_apart(self, width: float) -> int:
+        """Return how many minutes apart labels of a width stand without colliding."""
+        room = (self.plot.right - self.plot.left) / width
         hours = (self.plot.last - self.plot.first) / timedelta(hours=1)
         for minutes in (30, 60, 120, 180, 360):
             if hours * 60 / minutes <= room:

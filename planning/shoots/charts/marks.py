@@ -143,11 +143,11 @@ class Marks:
         yield Text(
             self.frame.plot.left - 0.5 * size, y + size, "from", size, "ink", "end", 700
         )
-        step = max(self.frame.label_minutes, 30)
+        step = self.frame.minutes_apart(5.7 * size)
         marks = clock_marks(self.frame.plot.first, self.frame.plot.last, step)
-        inside = [
-            at for at in marks if self.frame.plot.x(at) < self.frame.plot.right - size
-        ]
+        plot = self.frame.plot
+        first, last = plot.left + 2.2 * size, plot.right - size
+        inside = [at for at in marks if first < plot.x(at) < last]
         for moment in self.frame.shoot.light.moments(inside):
             yield from self._sun_dial(moment, y)
 

@@ -182,7 +182,7 @@ class _Chart:
         x, y = self._point(moment)
         yield Circle(x, y, 3, fill="ink")
         before = moment.at < self.shoot.starts_at - timedelta(minutes=30)
-        if before and self.left + 2 * self.size < x:
+        if (before or not self.shoot.set_ups) and self.left + 2 * self.size < x:
             local = moment.at.astimezone(self.zone)
             words = f"{local.hour}:{local:%M}"
             yield Text(
