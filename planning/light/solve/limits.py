@@ -212,7 +212,8 @@ def _wishes(settled: Settled) -> Iterator[Limit]:
         under = scene.request.flash.ratio_stops if scene.request.flash else 0.0
         yield Limit(
             name=LimitName.BACKGROUND,
-            sentence=f"the ambient stays {stops_text(under)} under the flash",
+            sentence=f"the ambient stays {stops_text(abs(under))} "
+            f"{'under' if under >= 0.0 else 'over'} the flash",
             margin_stops=(settled.wanted - settled.start) / 3.0,
             must=False,
         )

@@ -19,7 +19,7 @@ def shallower_group(case: Case) -> Iterator[Offer]:
         return
 
     def change_by(thirds: int) -> Change:
-        less = depth * 2.0 ** (-thirds / 3.0)
+        less = depth * 2.0 ** (-thirds / 6.0)  # as the f-number: two stops a half
         return lambda request: replace(
             request, subject=replace(request.subject, depth_m=less)
         )

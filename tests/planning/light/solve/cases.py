@@ -39,7 +39,8 @@ def shifted(request: SetUpRequest, stops: float) -> SetUpRequest:
     def lift(light: Ambient | None) -> Ambient | None:
         if light is None:
             return None
-        return replace(light, exposure_value=light.exposure_value + stops)
+        value = min(max(light.exposure_value + stops, -30.0), 30.0)
+        return replace(light, exposure_value=value)
 
     return replace(
         request, light=lift(request.light), light_end=lift(request.light_end)

@@ -184,12 +184,14 @@ def test_every_sentence_reads_as_one(request: SetUpRequest) -> None:
     for sentence in sentences:
         assert sentence.endswith(".")
         assert sentence[0].isupper() or sentence[0].isdigit() or sentence[0] == "f"
-    parts = [part.sentence for part in (*answer.limits, *answer.gave_way)]
-    for text in (*sentences, *parts):
+    demands = [found.sentence for found in answer.limits]
+    given_up = [gave.sentence for gave in answer.gave_way]
+    for text in (*sentences, *demands, *given_up):
         assert "nan" not in text
         assert " inf " not in text
         assert "None" not in text
         assert "EV -" not in text
+        assert " -" not in text
 
 
 @MANY
