@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from itertools import groupby
+from math import ceil
 
 from reportlab.platypus import Flowable, PageBreak, Spacer
 
@@ -40,6 +42,8 @@ from studio.scene.drawing import Drawing, Pen
 WIDTH = SHEET_PAPER.width
 HEIGHT = SHEET_PAPER.page[1] - SHEET_PAPER.bottom - 25.0 * MM
 MOST_PEOPLE_WORDS = 120
+LONG_SECTION = 14
+Section = tuple[str, tuple[str, ...]]
 _TIGHT = replace(BODY, leading=14.0)
 _SET_UP_RULE = Pen("g400", 0.6)
 
@@ -221,12 +225,29 @@ def _set_up(one: PrintedSetUp, room: Room) -> tuple[list[Flowable] | Flowable, .
     return badge(str(one.number)), [*time], what, Drawn(one.dial, room.dial), start
 
 
-def _kit(kit: Sequence[tuple[str, tuple[str, ...]]]) -> Flowable:
-    cells = [tick_list(title, items) for title, items in kit]
+def _kit(kit: Sequence[Section]) -> Flowable:
+    """Set a section a column; where one is long, run them on over three columns."""
+    columns = [[section] for section in kit]
+    if len(columns) > 3 or max(len(items) for _, items in kit) > LONG_SECTION:
+        columns = balanced(kit, 3)
+    cells = [
+        [part for title, items in column for part in tick_list(title, items)]
+        for column in columns
+    ]
     cells += [[] for _ in range(3 - len(cells))]
     top = Look(gap=14.0, above=4.0, below=0.0, top_rule=HEAD_RULE)
-    columns = [Column() for _ in cells]
-    return Grid(columns, [Row(cells=tuple(cells))], look=top)
+    return Grid([Column() for _ in cells], [Row(cells=tuple(cells))], look=top)
+
+
+def balanced(kit: Sequence[Section], count: int) -> list[list[Section]]:
+    """Return sections run on over so many columns of about the same length."""
+    lines = [(title, item) for title, items in kit for item in items]
+    size = max(ceil(len(lines) / count), 1)
+    columns: list[list[Section]] = []
+    for start in range(0, len(lines), size):
+        runs = groupby(lines[start : start + size], key=lambda line: line[0])
+        columns.append([(title, tuple(one for _, one in run)) for title, run in runs])
+    return columns
 
 
 def _cautions(cautions: Sequence[Pair], room: Room) -> Flowable:

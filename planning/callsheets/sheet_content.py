@@ -22,7 +22,7 @@ from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
 from planning.shoots.models import ShootPlan
 from planning.shoots.planned import PlannedSetUp, PlannedShoot
 from planning.shoots.queries import planned_shoot
-from planning.shoots.shown import LightRow, light_rows, shown_set_up
+from planning.shoots.shown import LightRow, light_rows, shown_set_up, signed
 from studio.profile.models import StudioProfile
 from studio.wording import long_date
 
@@ -206,7 +206,7 @@ def _reading(one: PlannedSetUp, zone: ZoneInfo) -> tuple[int, str]:
         words = f"Flash: {suggestion.f_number.nominal}, {suggestion.iso.nominal}"
         return facts.number, words
     middle = (one.start.exposure_value + one.end.exposure_value) / 2
-    return facts.number, f"EV {middle:.1f} at {clock(facts.middle_at, zone)}"
+    return facts.number, f"EV {signed(middle)} at {clock(facts.middle_at, zone)}"
 
 
 def _joined(*parts: str) -> str:

@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from planning.checklists.queries import Checklist, checklist_of
-from planning.shoots.panels import session_of
+from planning.shoots.queries import session_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person

@@ -30,7 +30,7 @@ def light_day(request: HttpRequest) -> HttpResponse:
     if form.is_bound:
         spot = _chosen(form, home) if form.is_valid() else None
         on = form.cleaned_data.get("on") if form.is_valid() else None
-    context = {"form": form, "day": None}
+    context: dict[str, object] = {"form": form, "day": None}
     if spot is not None:
         today: date = at.astimezone(spot.where.zone).date()
         context["day"] = shown_day(spot, on or today, at)

@@ -23,7 +23,12 @@ from planning.shoots.choices import (
 from planning.shoots.models import SetUp
 from studio.forms import StudioForm, TimeField, group, row, wide
 
-OPTIONAL_KIT = {"required": False}
+
+def _kit(label: str | None = None) -> forms.ModelChoiceField[KitItem]:
+    """Return a field for an item of one category; the form sets which."""
+    return forms.ModelChoiceField(
+        KitItem.objects.none(), label=label, required=False, empty_label="None chosen"
+    )
 
 
 class SkyForm(forms.Form):
@@ -72,15 +77,15 @@ class SetUpForm(StudioForm):
     )
     movement = forms.ChoiceField(label="They are", choices=Movement.choices)
 
-    camera = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
-    lens = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
+    camera = _kit()
+    lens = _kit()
     focal_length_mm = forms.FloatField(
         label="Focal length, mm", min_value=1, max_value=2000
     )
     support = forms.ChoiceField(label="Camera on", choices=Support.choices)
     aim = forms.ChoiceField(label="What matters most", choices=Aim.choices)
 
-    flash = forms.ModelChoiceField(KitItem.objects.none(), **OPTIONAL_KIT)
+    flash = _kit()
     flash_purpose = forms.ChoiceField(
         label="The flash is", choices=FlashPurpose.choices, required=False
     )
@@ -104,9 +109,7 @@ class SetUpForm(StudioForm):
         required=False,
         help_text="Umbrella 1–2, small soft box 1–1.5: common practice; test yours.",
     )
-    board = forms.ModelChoiceField(
-        KitItem.objects.none(), label="Board or reflector", **OPTIONAL_KIT
-    )
+    board = _kit("Board or reflector")
 
     layout = (
         row(wide("name", 6), wide("start", 2), wide("minutes", 2), wide("frames", 2)),
@@ -156,8 +159,8 @@ class SetUpForm(StudioForm):
             ("board", KitCategory.BOARD),
         ):
             field = self.fields[name]
-            field.queryset = kit.of(category)
-            field.empty_label = "None chosen"
+            if isinstance(field, forms.ModelChoiceField):
+                field.queryset = kit.of(category)
 
     def clean(self) -> dict[str, Any]:
         """Check what depends on two answers at once."""

@@ -12,19 +12,13 @@ from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from planning.shoots.choices import SkyWord
 from planning.shoots.planned import Weight
-from planning.shoots.queries import planned_shoot
+from planning.shoots.queries import planned_shoot, session_of
 from planning.shoots.shown import shown_plan
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 
 AHEAD = timedelta(days=14)
-
-
-def session_of(job: Job) -> Booking | None:
-    """Return the job's session that matters now: the next, or else the last."""
-    live = job.bookings.live().select_related("place", "job__client")
-    return live.order_by("starts_at").last()
 
 
 @show_on("job.main", action="plan.see", order=20)

@@ -139,11 +139,11 @@ def settings_words(one: PlannedSetUp) -> str:
     suggestion = one.suggestion
     if suggestion is None:
         return "–"
-    start = suggestion.shutter.nominal.removesuffix(" s")
+    start = _dial_words(suggestion.shutter.nominal)
     words = f"{suggestion.f_number.nominal}  {start}"
     if suggestion.shutter_end is None:
         return words
-    end = suggestion.shutter_end.nominal.removesuffix(" s")
+    end = _dial_words(suggestion.shutter_end.nominal)
     return words if end == start else f"{words} → {end}"
 
 
@@ -153,8 +153,13 @@ def ev_words(one: PlannedSetUp) -> str:
         return "flash, steady"
     start, end = one.start.exposure_value, one.end.exposure_value
     if abs(start - end) < 0.1:
-        return f"EV {start:.1f}"
-    return f"EV {start:.1f} → {end:.1f}"
+        return f"EV {signed(start)}"
+    return f"EV {signed(start)} → {signed(end)}"
+
+
+def _dial_words(nominal: str) -> str:
+    """Return a shutter as its dial says it: 1/60, but 2 s."""
+    return nominal.removesuffix(" s") if nominal.startswith("1/") else nominal
 
 
 def _light_words(one: PlannedSetUp) -> str:
@@ -215,13 +220,14 @@ def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
         azimuth=f"{moment.azimuth_deg:.0f}°",
         height=f"{moment.altitude_deg:.0f}°" if moment.is_up else "down",
         sun=sun,
-        shade=_signed(light.shade_ev(moment, Sky.CLEAR)),
-        overcast=_signed(light.cloud_ev(moment, Sky.OVERCAST)),
+        shade=signed(light.shade_ev(moment, Sky.CLEAR)),
+        overcast=signed(light.cloud_ev(moment, Sky.OVERCAST)),
         phase=phase,
     )
 
 
-def _signed(value: float) -> str:
+def signed(value: float) -> str:
+    """Return a figure to a tenth, with a true minus."""
     return f"{value:.1f}".replace("-", "−")
 
 

@@ -40,20 +40,26 @@ class SkylineForm(StudioForm):
 def _stretch(number: int, line: str) -> Stretch:
     parts = line.replace(";", " ").replace(",", ".").replace("°", "").split(maxsplit=3)
     try:
-        start, end, height = (float(part) for part in parts[:3])
-        if not (0 <= start <= 360 and 0 <= end <= 360):
-            raise ValueError(line)
+        start, end = (_azimuth(part) for part in parts[:2])
+        height = float(parts[2])
         return Stretch(
             from_deg=start % 360.0,
             to_deg=end % 360.0,
             height_deg=height,
             name=parts[3][:40] if len(parts) > 3 else "",
         )
-    except ValueError:
+    except (ValueError, IndexError):
         raise forms.ValidationError(
             f"Line {number} reads “{line[:40]}”. Write two azimuths from 0 to 360, a "
             "height from 0 to 90, and a name."
         ) from None
+
+
+def _azimuth(part: str) -> float:
+    degrees = float(part)
+    if not 0 <= degrees <= 360:
+        raise ValueError(part)
+    return degrees
 
 
 def typed(skyline: Any) -> str:

@@ -74,7 +74,7 @@ class Backdrop:
             name = behind.name if behind and behind.name else "skyline"
             return "g100", "No sun" if self.frame.look.narrow else f"Behind {name}"
         if moment.altitude_deg > -6.0:
-            early = moment.at < (self.frame.shoot.light.day.solar_noon or moment.at)
+            early = moment.at < self.frame.shoot.light.day.solar_noon
             return "g200", "Dawn" if early else "Dusk"
         return "g400", "Dark"
 

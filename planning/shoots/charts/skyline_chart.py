@@ -80,7 +80,7 @@ class _Chart:
         return f"The sun is lost{behind} {lost_words(lost, self.zone)}."
 
     def _day(self) -> list[Moment]:
-        noon = self.shoot.light.day.solar_noon or self.shoot.starts_at
+        noon = self.shoot.light.day.solar_noon
         half = timedelta(hours=12)
         times = minutes_between(noon - half, noon + half, timedelta(minutes=4))
         return self.shoot.light.moments(times)

@@ -8,7 +8,11 @@ import pytest
 
 from jobs.bookings.models import Attendee, Booking, Part
 from jobs.kits.models import KitCategory
-from planning.callsheets.documents import missing_letters, print_call_sheet
+from planning.callsheets.documents import (
+    balanced,
+    missing_letters,
+    print_call_sheet,
+)
 from planning.callsheets.queries import content_hash, printed_call_sheet
 from planning.session_pages.queries import printed_session
 from planning.shoots.models import SetUp, ShootPlan
@@ -206,3 +210,10 @@ def test_a_set_up_that_no_camera_could_take_says_so_on_paper() -> None:
     told = words(paper_of(booking))
     assert "Bow portraits" in told
     assert "do not fit together" in told
+
+
+def test_a_long_section_of_kit_runs_on_over_three_columns() -> None:
+    grip = tuple(f"Clamp {n}" for n in range(10))
+    columns = balanced([("Light", ("Flash",)), ("Grip", grip)], 3)
+    assert columns[0] == [("Light", ("Flash",)), ("Grip", grip[:3])]
+    assert [sum(len(items) for _, items in column) for column in columns] == [4, 4, 3]
