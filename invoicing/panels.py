@@ -1,5 +1,6 @@
 """What this app shows on pages of others; importing registers it."""
 
-from invoicing.invoices import panels as invoices_panels
+from invoicing.invoices import panels as invoices
+from invoicing.quotes import panels as quotes
 
-__all__ = ["invoices_panels"]
+__all__ = ["invoices", "quotes"]

@@ -2,6 +2,16 @@
 
 from django.urls import URLPattern, URLResolver
 
+from invoicing.invoices import urls as invoices
+from invoicing.payments import urls as payments
+from invoicing.prices import urls as prices
+from invoicing.quotes import urls as quotes
+
 app_name = "invoicing"
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns: list[URLPattern | URLResolver] = [
+    *prices.urlpatterns,
+    *quotes.urlpatterns,
+    *invoices.urlpatterns,
+    *payments.urlpatterns,
+]

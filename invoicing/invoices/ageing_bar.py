@@ -44,7 +44,5 @@ def _label(
     anchor = "end" if at_end else "start"
     y = HEIGHT + 1.2 * TYPE
     grey = Text(x, y, name, TYPE, "g700", "end" if anchor == "end" else "start")
-    bold = Text(
-        x, y + 1.25 * TYPE, words, TYPE, "ink", grey.anchor, 700
-    )
+    bold = Text(x, y + 1.25 * TYPE, words, TYPE, "ink", grey.anchor, 700)
     return [grey, bold]

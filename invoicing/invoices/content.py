@@ -54,6 +54,10 @@ class ContentLine:
         """The tax category: standard where there is a rate, else exempt."""
         return STANDARD if self.tax_rate_basis_points else EXEMPT
 
+    def to_json(self) -> dict[str, Any]:
+        """Return the line as plain JSON."""
+        return asdict(self)
+
     def priced(self, currency: str) -> Line:
         """Return the line as the tax core reads it."""
         return Line(

@@ -9,7 +9,14 @@ from django import forms
 from invoicing.invoices.content import ContentLine
 from invoicing.invoices.operations import DraftChange
 from jobs.clients.models import Client
-from studio.forms import DateField, MoneyField, StudioForm, pair, row, studio_lines, wide
+from studio.forms import (
+    DateField,
+    MoneyField,
+    StudioForm,
+    row,
+    studio_lines,
+    wide,
+)
 from studio.forms.days import Lean
 from studio.money import Money
 
@@ -74,7 +81,9 @@ DraftLines = studio_lines(DraftLineForm, extra=0)
 def change_from(form: DraftForm, lines: tuple[ContentLine, ...]) -> DraftChange:
     """Return the change that a valid form asks for."""
     return DraftChange(
-        lines=lines, due_days=form.cleaned_data["due_days"], note=form.cleaned_data["note"]
+        lines=lines,
+        due_days=form.cleaned_data["due_days"],
+        note=form.cleaned_data["note"],
     )
 
 
@@ -91,5 +100,3 @@ class CreditForm(StudioForm):
     )
 
     layout = ("because", "send")
-
-

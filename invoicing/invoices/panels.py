@@ -22,6 +22,8 @@ from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from studio.wording import money_words
 
+WATCH, ISSUE = "Watch for the deposit of", "Issue the invoice to"
+
 
 @show_on("job.main", action="invoice.see", order=70)
 def invoices_panel(request: StaffRequest, job: Job) -> SafeString | str:
@@ -76,8 +78,8 @@ def money_to_do(person: Person, at: datetime) -> list[TodayItem]:
             TodayItem(
                 group="late" if deposit and due < on else "today",
                 title=(
-                    f"{'Watch for the deposit of' if deposit else 'Issue the invoice to'}"
-                    f" {draft.job.client}, {money_words(draft_total(draft))}"
+                    f"{WATCH if deposit else ISSUE} {draft.job.client}, "
+                    f"{money_words(draft_total(draft))}"
                 ),
                 reason=f"{draft.job.title}, {draft.job.number}. Drafted.",
                 url=draft.get_absolute_url(),

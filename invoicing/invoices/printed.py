@@ -9,6 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from invoicing.invoices.content import Content
+from invoicing.invoices.snapshots import seller_foot, seller_lines
 from invoicing.invoices.states import Purpose, Series
 from studio.money import Money
 from studio.wording import long_date, money_words, plain_number
@@ -58,7 +59,7 @@ def printed_invoice(snapshot: Mapping[str, Any]) -> PrintedInvoice:
         kind=_kind(snapshot, taxed=taxed),
         number=snapshot["number"],
         seller_name=seller["trading_name"] or seller["owner_name"],
-        seller_lines=_seller_lines(seller),
+        seller_lines=seller_lines(seller),
         buyer_lines=_buyer_lines(snapshot["buyer"]),
         dates=_dates(snapshot),
         subject=_subject(snapshot),
@@ -69,7 +70,7 @@ def printed_invoice(snapshot: Mapping[str, Any]) -> PrintedInvoice:
         tax_rows=_tax_rows(content, snapshot["totals"]) if taxed else (),
         pay=_pay(snapshot),
         note=snapshot["note"],
-        foot=_foot(seller),
+        foot=seller_foot(seller),
     )
 
 
@@ -79,12 +80,6 @@ def _kind(snapshot: Mapping[str, Any], *, taxed: bool) -> str:
     if snapshot["purpose"] == Purpose.DEPOSIT:
         return "Deposit invoice"
     return "Tax invoice" if taxed else "Invoice"
-
-
-def _seller_lines(seller: Mapping[str, Any]) -> tuple[str, ...]:
-    reach = ", ".join(part for part in (seller["phone"], seller["email"]) if part)
-    address = ", ".join(filter(None, map(str.strip, seller["address"].splitlines())))
-    return tuple(line for line in (address, reach) if line)
 
 
 def _buyer_lines(buyer: Mapping[str, Any]) -> tuple[str, ...]:
@@ -193,16 +188,6 @@ def _pay(snapshot: Mapping[str, Any]) -> Pairs:
         ("Reference", snapshot["number"]),
     )
     return tuple((label, value) for label, value in pairs if value)
-
-
-def _foot(seller: Mapping[str, Any]) -> str:
-    name, owner = seller["trading_name"], seller["owner_name"]
-    said = name or owner
-    if name and owner and name != owner:
-        said = f"{name} is the trading name of {owner}, sole trader"
-    if seller["tax_number"]:
-        said += f". {seller['tax_name']} no. {seller['tax_number']}"
-    return said + "." if said else ""
 
 
 def _words(amount: Decimal, currency: str) -> str:

@@ -15,7 +15,11 @@ from invoicing.payments.models import Payment
 from studio.money import Money
 
 DUE_SOON = timedelta(days=7)
-LATE_BUCKETS = ((30, "1–30 days late"), (60, "31–60 days late"), (90, "61–90 days late"))
+LATE_BUCKETS = (
+    (30, "1–30 days late"),
+    (60, "31–60 days late"),
+    (90, "61–90 days late"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,7 +196,9 @@ def _narrow(wanted: Wanted) -> Q:
 def _settled_since(invoice: Any, day: date) -> bool:
     if invoice.balance_minor > 0:
         return False
-    last = max((one.payment.received_on for one in invoice.allocations.all()), default=None)
+    last = max(
+        (one.payment.received_on for one in invoice.allocations.all()), default=None
+    )
     return last is not None and last >= day
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -103,3 +104,21 @@ def totals_json(totals: Totals) -> dict[str, Any]:
             for row in totals.breakdown
         ],
     }
+
+
+def seller_lines(seller: Mapping[str, Any]) -> tuple[str, ...]:
+    """Return the studio's address and how to reach it, a line each."""
+    address = ", ".join(filter(None, map(str.strip, seller["address"].splitlines())))
+    reach = ", ".join(part for part in (seller["phone"], seller["email"]) if part)
+    return tuple(line for line in (address, reach) if line)
+
+
+def seller_foot(seller: Mapping[str, Any]) -> str:
+    """Return who the studio is in law, for the foot of a paper."""
+    name, owner = seller["trading_name"], seller["owner_name"]
+    said = name or owner
+    if name and owner and name != owner:
+        said = f"{name} is the trading name of {owner}, sole trader"
+    if seller["tax_number"]:
+        said += f". {seller['tax_name']} no. {seller['tax_number']}"
+    return said + "." if said else ""

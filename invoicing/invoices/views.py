@@ -92,7 +92,9 @@ def invoice(request: HttpRequest, invoice_id: int) -> HttpResponse:
         "invoice": found,
         "row": row_of(found, on=studio_today()),
         "printed": printed_invoice(found.snapshot),
-        "payments": found.allocations.select_related("payment__reversal").order_by("pk"),
+        "payments": found.allocations.select_related("payment__reversal").order_by(
+            "pk"
+        ),
         "credit_notes": found.credit_notes.all(),
         "mail": Message.objects.about(found),
         "document": found.documents.select_related("file").first(),

@@ -65,9 +65,7 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
     if draft.is_issued:
         return redirect("invoicing:payment_new", draft.invoice.pk)
     total = draft_total(draft)
-    form = _form(
-        request, total.currency, {"amount": total, "received_on": _today()}
-    )
+    form = _form(request, total.currency, {"amount": total, "received_on": _today()})
     if form.is_valid():
         at = timezone.now()
         try:

@@ -1,0 +1,7 @@
+"""Where Celery looks for this app's tasks."""
+
+from invoicing.invoices.tasks import finish_documents
+from invoicing.payments.tasks import close_paid_jobs
+from invoicing.quotes.tasks import lapse_quotes
+
+__all__ = ["close_paid_jobs", "finish_documents", "lapse_quotes"]

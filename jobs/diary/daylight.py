@@ -1,0 +1,110 @@
+"""The light of a day at a place, as the diary, quotes and papers draw it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from functools import lru_cache
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from planning.light.almanac import LightDay, light_day
+from planning.light.sun import sun_position
+from studio.scene.day_phases import (
+    Block,
+    DayPhases,
+    PhaseStart,
+    phases_from_altitudes,
+    window_for,
+)
+from studio.scene.day_strip import StripLook, day_strip
+from studio.scene.drawing import Drawing
+
+SAMPLE_MINUTES = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """Where a day's light is looked at, and whose clock counts."""
+
+    latitude_deg: float
+    longitude_deg: float
+    time_zone: str
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The clock of the spot."""
+        return ZoneInfo(self.time_zone)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Booked:
+    """Time to be hung beneath a day's strip."""
+
+    starts_at: datetime
+    ends_at: datetime
+    held: bool = False
+    label: str = ""
+
+
+@lru_cache(maxsize=1024)
+def events_on(spot: Spot, on: date) -> LightDay:
+    """Return the events of a day's light at a spot."""
+    return light_day(
+        latitude_deg=spot.latitude_deg,
+        longitude_deg=spot.longitude_deg,
+        on=on,
+        tz=spot.zone,
+    )
+
+
+@lru_cache(maxsize=1024)
+def phases_on(spot: Spot, on: date) -> tuple[PhaseStart, ...]:
+    """Return the phases of a day from midnight to midnight, and six hours beyond."""
+    midnight = datetime.combine(on, time(), tzinfo=spot.zone)
+    minutes = list(range(-360, 1801, SAMPLE_MINUTES))
+    first = midnight.astimezone(ZoneInfo("UTC")).replace(tzinfo=None)
+    stamps = np.array(
+        [first + timedelta(minutes=minute) for minute in minutes],
+        dtype="datetime64[us]",
+    )
+    sun = sun_position(
+        latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg, at=stamps
+    )
+    return phases_from_altitudes(minutes=minutes, altitudes_deg=sun.altitude_deg)
+
+
+def strip_on(
+    spot: Spot,
+    on: date,
+    *,
+    booked: Sequence[Booked] = (),
+    now: datetime | None = None,
+    look: StripLook | None = None,
+) -> Drawing:
+    """Draw a day's strip at a spot, with booked time beneath it."""
+    phases = phases_on(spot, on)
+    blocks = [
+        Block(
+            start_minute=minute_of(one.starts_at, spot, on),
+            end_minute=minute_of(one.ends_at, spot, on),
+            label=one.label,
+            held=one.held,
+        )
+        for one in booked
+    ]
+    first, last = window_for(phases, blocks=blocks)
+    day = DayPhases(phases=phases, first_minute=first, last_minute=last)
+    now_minute = minute_of(now, spot, on) if now else None
+    return day_strip(
+        day, blocks=blocks, now_minute=now_minute, look=look or StripLook()
+    )
+
+
+def minute_of(at: datetime, spot: Spot, on: date) -> float:
+    """Return a moment as elapsed minutes since a day's local midnight."""
+    midnight = datetime.combine(on, time(), tzinfo=spot.zone)
+    since = at.astimezone(ZoneInfo("UTC")) - midnight.astimezone(ZoneInfo("UTC"))
+    return since.total_seconds() / 60.0
