@@ -160,6 +160,16 @@ def test_a_corner_cut_off_by_the_face_is_clipped_too() -> None:
     assert found == pytest.approx(by_pieces(corners, ORIGIN, UP, steps=600), abs=2e-5)
 
 
+def test_a_single_corner_before_the_face_still_lights_it() -> None:
+    # Only one corner rises over the plane: the part that counts is a triangle.
+    corners = [(0.9, 0.0, -1.0), (0.5, -0.4, 0.2), (0.5, 0.6, -0.4), (0.9, 1.0, -1.6)]
+
+    found = rectangle_factor(corners_m=corners, point_m=ORIGIN, normal=UP)
+
+    assert found > 0.0
+    assert found == pytest.approx(by_pieces(corners, ORIGIN, UP, steps=900), abs=2e-5)
+
+
 def test_a_board_seen_from_behind_gives_nothing() -> None:
     corners = board(1.0, 1.5, 1.2)
 

@@ -29,11 +29,13 @@ def test_the_average_daylight_factor_is_as_worked_out_for_the_sheet(
 
 
 def test_a_room_that_swallows_light_keeps_only_the_window_s_own() -> None:
-    def factor(reflectance: float, window_m2: float = 2.0) -> float:
+    def factor(
+        reflectance: float, window_m2: float = 2.0, sky_angle_deg: float = 90.0
+    ) -> float:
         return average_daylight_factor_pct(
             window_m2=window_m2,
             transmittance=0.8,
-            sky_angle_deg=90.0,
+            sky_angle_deg=sky_angle_deg,
             maintenance=1.0,
             room_surface_m2=144.0,
             mean_reflectance=reflectance,
@@ -42,6 +44,8 @@ def test_a_room_that_swallows_light_keeps_only_the_window_s_own() -> None:
     assert factor(0.0) == pytest.approx(1.0)
     assert factor(0.5) == pytest.approx(1.0 / 0.75)
     assert factor(0.5, window_m2=0.0) == 0.0
+    assert factor(0.5, sky_angle_deg=0.0) == 0.0
+    assert factor(0.5, sky_angle_deg=180.0) == pytest.approx(2.0 / 0.75)
 
 
 @pytest.mark.parametrize(
