@@ -1,0 +1,105 @@
+"""A machine of its own: a data folder and a database, driven by commands."""
+
+from __future__ import annotations
+
+import json
+import os
+import secrets
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+
+ROOT = Path(__file__).parents[1]
+SETUP = (
+    "import os, sys, json, django\n"
+    "os.environ.setdefault('DJANGO_SETTINGS_MODULE', 'tests.settings')\n"
+    "from studio.sqlite import use_newer_sqlite\n"
+    "use_newer_sqlite()\n"
+    "django.setup()\n"
+)
+ROWS = """
+import hashlib
+from django.apps import apps
+seen = {}
+for model in apps.get_models():
+    if model._meta.managed and model._meta.app_label != "contenttypes":
+        rows = list(model._default_manager.order_by("pk").values_list())
+        seen[model._meta.label] = hashlib.sha256(repr(rows).encode()).hexdigest()
+print(json.dumps(seen))
+"""
+
+
+class Machine:
+    """Runs this program's commands on a data folder and database of their own."""
+
+    def __init__(self, var: Path, database_url: str = "", **environment: str) -> None:
+        self.var = var
+        self.environment = {
+            **os.environ,
+            "NORTHSILL_VAR": str(var),
+            "DATABASE_URL": database_url,
+            "REDIS_URL": "",
+            "DJANGO_SETTINGS_MODULE": "tests.settings",
+            "PYTHONWARNINGS": "default",
+            **environment,
+        }
+
+    def manage(self, *arguments: str) -> subprocess.CompletedProcess[str]:
+        return self._run("manage.py", *arguments)
+
+    def python(self, code: str) -> str:
+        """Run code after Django's set-up; return what it prints."""
+        done = self._run("-c", SETUP + code)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    def rows(self) -> dict[str, Any]:
+        """Return a hash of all rows for each table."""
+        seen: dict[str, Any] = json.loads(self.python(ROWS))
+        return seen
+
+    def _run(self, *arguments: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [sys.executable, *arguments],
+            cwd=ROOT,
+            env=self.environment,
+            capture_output=True,
+            text=True,
+            timeout=120,
+            check=False,
+        )
+
+
+@contextmanager
+def new_machine(folder: Path, **environment: str) -> Iterator[Machine]:
+    """Lend a machine with an empty database of the kind that the tests run on."""
+    if settings.DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+        yield Machine(folder, **environment)
+        return
+    name = f"northsill_{secrets.token_hex(6)}"
+    with _server() as cursor:
+        cursor.execute(f"CREATE DATABASE {name}")
+    try:
+        yield Machine(folder, _url(name), **environment)
+    finally:
+        with _server() as cursor:
+            cursor.execute(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+def _url(name: str) -> str:
+    given = settings.DATABASES["default"]
+    who = given["USER"] + (f":{given['PASSWORD']}" if given["PASSWORD"] else "")
+    return f"postgresql://{who}@{given['HOST']}:{given['PORT']}/{name}"
+
+
+@contextmanager
+def _server() -> Iterator[Any]:
+    import psycopg  # noqa: PLC0415 - only where PostgreSQL is used
+
+    with psycopg.connect(_url("postgres"), autocommit=True) as connection:
+        yield connection.cursor()
