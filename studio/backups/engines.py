@@ -27,7 +27,12 @@ class EngineError(DomainError):
 
 
 def dump(target: Path) -> None:
-    """Write the database into a new file. Raises EngineError."""
+    """Write the database into a new file. Raises EngineError.
+
+    Not inside a transaction: SQLite's backup would wait for its end for ever.
+    """
+    if connection.in_atomic_block:
+        raise EngineError("A copy cannot be made in the middle of other work.")
     if connection.vendor == "sqlite":
         _dump_sqlite(target)
     else:

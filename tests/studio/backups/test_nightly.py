@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from studio.backups import operations
 from studio.backups.archive import check_archive
 from studio.backups.nightly import back_up_nightly
 from studio.backups.operations import BackupError, back_up_to, choose_folder
@@ -13,6 +14,16 @@ from studio.profile.models import StudioProfile
 from tests.make import NOON, make_job, make_person, make_profile
 
 pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def dump(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Stand in for the engine's own copying, which is tested by whole restores."""
+
+    def write(target: Path) -> None:
+        target.write_bytes(b"the database")
+
+    monkeypatch.setattr(operations, "dump", write)
 
 
 def test_the_night_has_one_copy_however_often_it_is_asked_for(tmp_path: Path) -> None:
