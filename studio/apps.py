@@ -14,4 +14,5 @@ class StudioConfig(AppConfig):
     def ready(self) -> None:
         """Find what every app shows, searches, keeps in its demo and prints."""
         autodiscover_modules("panels", "search", "demo")
-        import_module("studio.mail.panels")
+        for package in ("backups", "mail"):
+            import_module(f"studio.{package}.panels")

@@ -2,6 +2,7 @@
 
 from django.urls import include, path
 
+from studio.backups.urls import urlpatterns as backups
 from studio.health.views import healthz
 from studio.mail.urls import urlpatterns as mail
 from studio.today.views import home, search, today
@@ -11,6 +12,7 @@ foundation = [
     path("today/", today, name="today"),
     path("search/", search, name="search"),
     *mail,
+    *backups,
 ]
 
 urlpatterns = [

@@ -44,7 +44,6 @@ class Machine:
             "NORTHSILL_VAR": str(var),
             "DATABASE_URL": database_url,
             "REDIS_URL": "",
-            "DJANGO_SETTINGS_MODULE": "tests.settings",
             "PYTHONWARNINGS": "default",
             **environment,
         }
