@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import shutil
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Final
 
 from django.conf import settings
 
+from studio.backups.folder import PATTERN, copies_in, folder_of
 from studio.backups.keeping import kept
 from studio.backups.operations import BackupError, back_up_to
 from studio.profile.models import StudioProfile
 
 NIGHT_ENDS: Final = timedelta(hours=2)
 LEFT_OVER: Final = timedelta(days=1)
-PATTERN: Final = "northsill-%Y-%m-%d.zip"
 
 
 def back_up_nightly(*, at: datetime) -> Path | None:
@@ -37,24 +37,6 @@ def back_up_nightly(*, at: datetime) -> Path | None:
     _drop_old(folder)
     _drop_left_overs(folder, at)
     return path
-
-
-def folder_of(profile: StudioProfile) -> Path | None:
-    """Return the folder for nightly copies; the environment's goes first."""
-    chosen = settings.BACKUP_DIR or profile.backup_dir
-    return Path(chosen) if chosen else None
-
-
-def copies_in(folder: Path) -> dict[date, Path]:
-    """Return the nightly copies of a folder, by their day."""
-    found: dict[date, Path] = {}
-    for path in folder.glob("northsill-*.zip"):
-        try:
-            made = datetime.strptime(path.name, PATTERN)  # noqa: DTZ007 - a date only
-        except ValueError:
-            continue
-        found[made.date()] = path
-    return found
 
 
 def _drop_old(folder: Path) -> None:

@@ -5,7 +5,7 @@ from typing import Final
 
 from django.urls import reverse
 
-from studio.backups.nightly import folder_of
+from studio.backups.folder import folder_of
 from studio.panels import TodayItem, on_today
 from studio.people.models import Person
 from studio.profile.models import StudioProfile

@@ -10,7 +10,7 @@ from typing import Final
 
 from django.conf import settings
 
-from studio.backups.nightly import copies_in, folder_of
+from studio.backups.folder import copies_in, folder_of
 from studio.profile.models import StudioProfile
 
 MOST_SHOWN: Final = 30
