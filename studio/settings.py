@@ -230,5 +230,8 @@ LOGGING = {
         }
     },
     "root": {"handlers": ["console"], "level": "INFO"},
-    "loggers": {"django.request": {"level": "ERROR"}},
+    "loggers": {
+        "django.request": {"level": "ERROR"},
+        "waitress.queue": {"level": "ERROR"},
+    },
 }

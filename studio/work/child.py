@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import subprocess
 import sys
 import threading
@@ -51,7 +52,7 @@ class Child:
     def _keep(self) -> None:
         deaths = 0
         while not self._stop.is_set():
-            process = subprocess.Popen(self._command, stdin=subprocess.PIPE)  # noqa: S603 - our own command
+            process = _begin(self._command)
             self._process = process
             if self._stop.is_set():
                 _end(process)
@@ -71,6 +72,13 @@ class Child:
                 "Background work ended (%s); again in %s s", process.returncode, wait_s
             )
             self._stop.wait(wait_s)
+
+
+def _begin(command: Sequence[str]) -> subprocess.Popen[bytes]:
+    """Start the child in a session of its own: Ctrl-C is for the parent to hear."""
+    return subprocess.Popen(  # noqa: S603 - our own command
+        command, stdin=subprocess.PIPE, start_new_session=os.name == "posix"
+    )
 
 
 def _end(process: subprocess.Popen[bytes]) -> None:
