@@ -19,7 +19,7 @@ from django.db import transaction
 from studio.faults import faultpoint
 from studio.history.operations import record
 from studio.mail.letters import LetterError, write_out
-from studio.mail.models import Message
+from studio.mail.models import Message, MessageQuerySet
 from studio.mail.states import MessageState, move
 from studio.profile.models import StudioProfile
 
@@ -89,7 +89,7 @@ def deliver(*, message_id: int, office: PostOffice, at: datetime) -> Outcome | N
     faultpoint("message_claimed")
     message = Message.objects.select_related("link").get(pk=message_id)
     outcome = _attempt(message, office=office, at=at)
-    return _note(message, outcome, at=at)
+    return _note(message, outcome, at=at) if outcome else None
 
 
 def release_lapsed(*, at: datetime) -> int:
@@ -111,7 +111,8 @@ def release_lapsed(*, at: datetime) -> int:
     return len(lapsed)
 
 
-def _attempt(message: Message, *, office: PostOffice, at: datetime) -> Outcome:
+def _attempt(message: Message, *, office: PostOffice, at: datetime) -> Outcome | None:
+    """Write out and hand over; None if the claim lapsed meanwhile (a long sleep)."""
     try:
         email = write_out(message)
     except LetterError as reason:
@@ -120,8 +121,8 @@ def _attempt(message: Message, *, office: PostOffice, at: datetime) -> Outcome:
         office.open()
     except OSError as fault:
         return Outcome(MessageState.WAITING, f"No mail server: {_words(fault)}")
-    claimed = Message.objects.filter(pk=message.pk, claimed_at=message.claimed_at)
-    claimed.update(spoken_at=at)
+    if not _standing(message).update(spoken_at=at):
+        return None
     try:
         office.hand_over(email)
     except (OSError, ValueError) as fault:
@@ -162,12 +163,17 @@ def _note(message: Message, outcome: Outcome, *, at: datetime) -> Outcome:
     if outcome.state == MessageState.SENT:
         fields["sent_at"] = at
     with transaction.atomic():
-        standing = Message.objects.filter(
-            pk=message.pk, state=MessageState.CLAIMED, claimed_at=message.claimed_at
-        )
-        if standing.update(**fields) and outcome.state != MessageState.WAITING:
+        noted = _standing(message).update(**fields)
+        if noted and outcome.state != MessageState.WAITING:
             record(message, str(outcome.state.label).lower(), by=None, at=at)
     return outcome
+
+
+def _standing(message: Message) -> MessageQuerySet:
+    """Return the message's row, as long as the claim is ours."""
+    return Message.objects.filter(
+        pk=message.pk, state=MessageState.CLAIMED, claimed_at=message.claimed_at
+    )
 
 
 def _code(fault: Exception) -> int:

@@ -8,6 +8,7 @@ from email.utils import format_datetime, formataddr, parseaddr
 
 from django.conf import settings
 from django.core.mail import EmailMessage
+from django.utils.encoding import punycode
 
 from studio.errors import DomainError
 from studio.links.models import PrivateLink
@@ -43,7 +44,7 @@ def write_out(message: Message) -> EmailMessage:
         subject=message.subject,
         body=_body(message, studio.public_address),
         from_email=formataddr((_one_line(studio.trading_name), address)),
-        to=[formataddr((_one_line(message.recipient_name), message.address))],
+        to=[formataddr((_one_line(message.recipient_name), _mailbox(message)))],
         reply_to=answer_to,
         headers={
             "Message-ID": message.message_id,
@@ -80,6 +81,22 @@ def _body(message: Message, public_address: str) -> str:
             "The private link was made under another secret key. Make a new one."
         )
     return message.body.replace(PLACE, link_address(link, public_address))
+
+
+def _mailbox(message: Message) -> str:
+    """Return the reader's address in the letters that every mail server takes."""
+    user, _, domain = message.address.rpartition("@")
+    if not user or not domain:
+        raise LetterError("The message has no address to go to.")
+    if not user.isascii():
+        raise LetterError(
+            "Mail servers do not take letters outside a–z before the @: "
+            f"{message.address}"
+        )
+    try:
+        return f"{user}@{punycode(domain)}"
+    except UnicodeError as fault:
+        raise LetterError(f"No domain is written like this: {domain}") from fault
 
 
 def _one_line(words: str) -> str:

@@ -3,11 +3,13 @@ from email import message_from_bytes
 from typing import Any
 
 import pytest
+from django.core.mail import EmailMessage
 
 from studio.files.operations import store_file
 from studio.history.models import JournalEntry
 from studio.links.models import LinkPurpose
 from studio.links.operations import make_link, revoke_links, token_of
+from studio.mail import delivery, tasks
 from studio.mail.delivery import Outcome, PostOffice, deliver, release_lapsed
 from studio.mail.letters import write_out
 from studio.mail.models import CLAIM_LASTS, Message
@@ -234,3 +236,68 @@ def test_one_process_alone_sends_a_claimed_message(settings: Any) -> None:
         outcome: Outcome | None = deliver(message_id=message.pk, office=office, at=NOON)
 
     assert outcome is None
+
+
+def test_a_domain_outside_ascii_is_written_as_mail_servers_know_it(
+    settings: Any,
+) -> None:
+    make_profile()
+    message = make_message(address="info@bücher.example", recipient_name="Ömer")
+    with mail_server() as sink:
+        speak_to(sink, settings)
+        send(message)
+
+    # The A-label of "bücher" (RFC 5891), from memory.
+    assert message.state == MessageState.SENT
+    assert b"<info@xn--bcher-kva.example>" in sink.taken[0]
+
+
+@pytest.mark.parametrize("address", ["", "bücher@example.org", "a@x..example"])
+def test_an_address_that_no_server_takes_is_refused_with_a_reason(
+    address: str, settings: Any
+) -> None:
+    make_profile()
+    message = make_message(address=address, recipient_name="")
+    with mail_server() as sink:
+        speak_to(sink, settings)
+        send(message)
+
+    assert (message.state, sink.taken) == (MessageState.FAILED, [])
+    assert message.fault
+
+
+def test_a_process_that_wakes_after_its_claim_lapsed_sends_no_second_copy(
+    settings: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make_profile()
+    message, later = make_message(), NOON + 2 * CLAIM_LASTS
+
+    def sleep_long(row: Message) -> EmailMessage:
+        monkeypatch.setattr(delivery, "write_out", write_out)
+        release_lapsed(at=later)
+        send(message, later)
+        return write_out(row)
+
+    monkeypatch.setattr(delivery, "write_out", sleep_long)
+    with mail_server() as sink:
+        speak_to(sink, settings)
+        send(message)
+
+    assert len(sink.taken) == 1
+    assert (message.state, message.sent_at) == (MessageState.SENT, later)
+
+
+def test_a_sweep_leaves_the_rest_to_the_next_round_when_time_is_up(
+    settings: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    make_profile()
+    for _ in range(3):
+        make_message()
+    monkeypatch.setattr(tasks, "SWEEP_S", 0.0)
+    with mail_server() as sink:
+        speak_to(sink, settings)
+        send_waiting_mail()
+        assert len(sink.taken) == 1
+        send_waiting_mail()
+
+    assert len(sink.taken) == 2
