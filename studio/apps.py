@@ -16,3 +16,4 @@ class StudioConfig(AppConfig):
         autodiscover_modules("panels", "search", "demo")
         for package in ("backups", "mail"):
             import_module(f"studio.{package}.panels")
+        import_module("studio.checks.deploy")

@@ -1,0 +1,6 @@
+"""What must be true of the books; importing registers it."""
+
+from invoicing.invoices import checks as invoices_checks
+from invoicing.payments import checks as payments_checks
+
+__all__ = ["invoices_checks", "payments_checks"]
