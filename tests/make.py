@@ -24,7 +24,7 @@ def make_person(
 ) -> Person:
     """Make somebody who signs in; `hats` names the parts, comma-separated."""
     worn = {f"is_{hat.strip()}": True for hat in hats.split(",")}
-    username = f"{name.split()[0].lower()}{next(_next)}"
+    username = f"{name.split(maxsplit=1)[0].lower()}{next(_next)}"
     return Person.objects.create_user(username, PASSWORD, name=name, **worn, **fields)
 
 

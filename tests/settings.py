@@ -5,7 +5,7 @@ import tempfile
 
 os.environ.setdefault("NORTHSILL_VAR", tempfile.mkdtemp(prefix="northsill-tests-"))
 
-from studio.sqlite import use_newer_sqlite  # noqa: E402
+from studio.sqlite import use_newer_sqlite
 
 use_newer_sqlite()
 

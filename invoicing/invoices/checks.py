@@ -12,6 +12,7 @@ from django.db.models import Sum
 
 from invoicing.invoices.issuing import CHAIN, chained_content
 from invoicing.invoices.models import Invoice
+from invoicing.invoices.states import Series
 from studio.checks import verifies
 from studio.history.models import ChainHead
 from studio.history.operations import link_hash
@@ -35,9 +36,12 @@ def gaps() -> Iterator[str]:
     for (series, year), taken in places.items():
         for place in sorted(set(range(1, max(taken) + 1)) - set(taken)):
             yield f"Number {place} of {series} {year} is missing."
-        counter = SeriesCounter.objects.filter(kind=series, year=year).first()
-        if counter is None or counter.last != max(taken):
-            yield f"The counter of {series} {year} does not stand at {max(taken)}."
+    counters = SeriesCounter.objects.filter(kind__in=Series.values)
+    stands = {(row.kind, row.year): row.last for row in counters}
+    for key in stands.keys() | places.keys():
+        last = max(places.get(key, [0]))
+        if stands.get(key, 0) != last:
+            yield f"The counter of {key[0]} {key[1]} does not stand at {last}."
 
 
 @verifies("the chain of issued papers")
