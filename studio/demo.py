@@ -9,6 +9,8 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any, Final
 
+from studio.profile.demo import found_studio
+
 Share = Callable[["Scenery"], None]
 _shares: Final[list[Share]] = []
 
@@ -33,3 +35,11 @@ def build_demo(scenery: Scenery) -> Scenery:
     for share in _shares:
         share(scenery)
     return scenery
+
+
+@demo_share
+def studio_share(scenery: Scenery) -> None:
+    """Set the studio up; hands on `profile`, and `maren`, `jory` and `edda`."""
+    founded = found_studio(at=scenery.at)
+    scenery.rows |= {"profile": founded.profile, **founded.people}
+    scenery.passwords |= founded.passwords

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import secrets
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
@@ -15,11 +14,11 @@ from django.db import transaction
 from studio.demo import Scenery, build_demo
 from studio.errors import DomainError
 from studio.people.models import Person
+from studio.people.passwords import readable_password
 from studio.profile.models import StudioProfile
 from studio.used import holds_work
 
 OWNER: Final = "owner"
-LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
 KEPT: Final = "demo-passwords.txt"
 
 
@@ -67,12 +66,6 @@ def kept_passwords() -> dict[str, str]:
         return {}
     lines = [line.split() for line in path.read_text().splitlines()]
     return {line[0]: line[1] for line in lines if len(line) == 2}
-
-
-def readable_password() -> str:
-    """Return a random password of four groups, easy to copy by hand (79 bits)."""
-    groups = ["".join(secrets.choice(LETTERS) for _ in range(4)) for _ in range(4)]
-    return "-".join(groups)
 
 
 def _keep(passwords: Mapping[str, str]) -> None:

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from studio.environment import SERVER
 from studio.errors import DomainError
+from studio.profile.demo import point_demo_at
 from studio.profile.models import StudioProfile
 from studio.start.people import OWNER, first_owner, kept_passwords, open_demo
 from studio.start.prepare import prepare
@@ -91,9 +92,12 @@ class Command(BaseCommand):
         if SERVER:
             self._say(f"Northsill listens for its proxy on {HERE}:{port}.")
             return
+        point_demo_at(f"http://{HERE}:{port}")
         self._say(f"Northsill runs at http://{HERE}:{port}/")
         if lan:
-            self._say(f"and on this network at http://{answer_on_lan()}:{port}/")
+            address = f"http://{answer_on_lan()}:{port}"
+            point_demo_at(address)
+            self._say(f"and on this network at {address}/")
             self._say(
                 "Whoever is on this network reaches the sign-in page, and the way "
                 "there is not encrypted: use it at home or in the studio only."

@@ -7,13 +7,13 @@ from django.contrib.auth import authenticate
 from studio import demo
 from studio.demo import Scenery
 from studio.people.models import Person
+from studio.people.passwords import readable_password
 from studio.profile.models import StudioProfile
 from studio.start.people import (
     UsedDatabaseError,
     first_owner,
     kept_passwords,
     open_demo,
-    readable_password,
 )
 from tests.make import NOON, make_job, make_person, make_profile
 
