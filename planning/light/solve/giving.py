@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
 from planning.light.solve.answers import GaveName, GaveWay, Limit
 from planning.light.solve.levels import darkest
+from planning.light.solve.power import power_places
 from planning.light.solve.requests import Aim
 from planning.light.solve.settled import Settled
 from planning.light.solve.words import seconds_text, stops_text, value_text
@@ -52,17 +53,24 @@ def _aperture(settled: Settled) -> Iterator[GaveWay]:
             stops=stops,
         )
     if settled.aperture.index > home.index:
-        fastest = SHUTTER_THIRDS.at(settled.scene.dials.fastest).nominal
-        why = f"{fastest} is the fastest shutter"
-        if settled.scene.request.flash is not None:
-            why = "the flash needs its sync speed, or less power than it can give"
-        if settled.scene.times.streak_s is not None:
-            why = "the blur needs a slow shutter"
         yield GaveWay(
             name=GaveName.OPEN_APERTURE,
-            sentence=f"{change}: {why}",
+            sentence=f"{change}: {_why_stopped_down(settled)}",
             stops=(settled.aperture.index - home.index) / 3.0,
         )
+
+
+def _why_stopped_down(settled: Settled) -> str:
+    dials = settled.scene.dials
+    if settled.scene.times.streak_s is not None:
+        return "the blur needs a slow shutter"
+    if settled.scene.request.flash is None or settled.high_speed:
+        fastest = SHUTTER_THIRDS.at(dials.fastest).nominal
+        return f"{fastest} is the fastest shutter"
+    if settled.scene.levels is not None and settled.past_sync_stops >= 0.0:
+        sync = SHUTTER_THIRDS.at(dials.sync).nominal
+        return f"{sync} is the fastest that the flash allows"
+    return "the flash is too strong even at its lowest power"
 
 
 def _background(settled: Settled) -> Iterator[GaveWay]:
@@ -79,7 +87,7 @@ def _background(settled: Settled) -> Iterator[GaveWay]:
 def what_asks(settled: Settled) -> str:
     """Say what made the camera take more light."""
     request = settled.scene.request
-    if settled.scene.flash_is_key or request.light is None:
+    if request.light is None or _flash_asks(settled):
         return "the flash needs it to reach"
     times, dials = settled.scene.times, settled.scene.dials
     asked = [(times.hand_s, "by hand"), (times.motion_s, "for the motion")]
@@ -93,3 +101,12 @@ def what_asks(settled: Settled) -> str:
     limit, why = min(stated, default=(slowest, "at the slowest"))
     dark = darkest(request.light, request.light_end or request.light)
     return f"{seconds_text(limit)} {why}, and the light may be {value_text(dark)}"
+
+
+def _flash_asks(settled: Settled) -> bool:
+    """Say whether it was a flash's reach, not the shutter, that asked for more."""
+    scene = settled.scene
+    if scene.request.flash is None:
+        return False
+    reach, _ = power_places(scene=scene, line=settled.line)
+    return scene.flash_is_key or reach >= settled.place

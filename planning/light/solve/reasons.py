@@ -49,7 +49,7 @@ def _aperture_reasons(
     if depth is None:
         yield f"{sharp}, {metres_text(zone.total_m)} in all."
     elif depth.met:
-        yield f"{sharp}: {depth.sentence}."
+        yield f"{sharp}; {depth.sentence}."
     else:
         yield f"{sharp}, {stops_text(depth.short_stops)} short: {depth.sentence}."
     middle = settled.scene.request.subject.distance_m

@@ -20,6 +20,10 @@ from planning.light.solve import (
     suggest,
 )
 from planning.light.solve.lamps import dial_power, power_mark
+from planning.light.solve.levels import read_shares
+from planning.light.solve.limits import flash_freezes
+from planning.light.solve.scene import read_scene
+from planning.light.solve.settle import settle
 from tests.planning.light.solve.cases import PORTRAIT, limit
 
 SURE = Ambient(exposure_value=11.0, low_stops=0.0, high_stops=0.0)
@@ -135,8 +139,7 @@ def test_a_flash_too_strong_makes_the_lens_stop_down() -> None:
     assert answer.flash.mark == "1/128 +0.3"
     assert answer.fits
     assert answer.gave_way[0].sentence == (
-        "f/11 instead of f/6.3: the flash needs its sync speed, or less power than "
-        "it can give"
+        "f/11 instead of f/6.3: the flash is too strong even at its lowest power"
     )
 
 
@@ -249,7 +252,23 @@ def test_fill_in_the_sun_stays_at_sync_and_keeps_its_ratio() -> None:
     assert SUN_FILL.flash is not None
     assert light_on_the_face(answer, SUN_FILL.flash) == pytest.approx(1 / 3, rel=0.13)
     assert limit(answer, LimitName.SYNC).margin_stops == 0.0
+    assert answer.gave_way[0].sentence == (
+        "f/11 instead of f/2.5: 1/200 s is the fastest that the flash allows"
+    )
     assert answer.fits
+
+
+def test_iso_raised_for_fill_says_whether_flash_or_shutter_asked() -> None:
+    dim = replace(SUN_FILL, light=replace(SURE, exposure_value=6.0))
+    weak = Flash(guide_number_m=5.0, distance_m=12.0, purpose=FlashPurpose.FILL)
+
+    for_hands = suggest(dim)
+    for_reach = suggest(replace(SUN_FILL, flash=weak, light=SURE))
+
+    assert for_hands.gave_way[0].sentence == (
+        "ISO 400 instead of ISO 100: 1/85 s by hand, and the light may be EV 6.0"
+    )
+    assert for_reach.gave_way[0].sentence.endswith("the flash needs it to reach")
 
 
 def test_fill_says_when_the_bright_end_passes_sync() -> None:
@@ -445,7 +464,68 @@ def test_a_flash_says_how_fast_it_recycles_and_whether_eyes_turn_red() -> None:
     assert any("red eyes" in reason for reason in answer.reasons)
     assert not any("red eyes" in reason for reason in bounced.reasons)
     assert not any("red eyes" in reason for reason in apart.reasons)  # 2.75 degrees
-    assert suggest(STUDIO).flash is not None
+
+
+@pytest.mark.parametrize(("separation_m", "warned"), [(0.1087, True), (0.1096, False)])
+def test_eyes_are_warned_of_below_two_and_a_half_degrees(
+    separation_m: float, warned: bool
+) -> None:
+    # Teaching pages say 2 to 2.5 degrees; 0.1087 m and 0.1096 m at 2.5 m are 2.49 and
+    # 2.51 degrees.
+    assert STUDIO.flash is not None
+    answer = suggest(
+        replace(STUDIO, flash=replace(STUDIO.flash, separation_m=separation_m))
+    )
+
+    assert any("red eyes" in reason for reason in answer.reasons) == warned
+
+
+def test_the_background_at_the_end_follows_its_own_shutter() -> None:
+    # Fill keeps its ratio to a sun that loses a stop: the shutter goes along with it.
+    falling = replace(SUN_FILL, light_end=replace(SURE, exposure_value=13.0))
+
+    answer = suggest(falling)
+
+    assert answer.shutter_end is not None
+    assert answer.shutter_end.nominal == "1/100 s"
+    assert answer.ambient_under_end_stops == pytest.approx(answer.ambient_under_stops)
+
+
+@pytest.mark.parametrize(
+    ("under_stops", "freezes"), [(3.02, True), (2.98, False), (4.0, True)]
+)
+def test_a_flash_freezes_from_exactly_three_stops(
+    under_stops: float, freezes: bool
+) -> None:
+    # At f/2.5, 1/25 s and ISO 100 a full exposure is EV 7.33.
+    settled = settle(read_scene(DUSK))
+    darker = replace(
+        settled.scene.request, light=replace(SURE, exposure_value=22 / 3 - under_stops)
+    )
+
+    held = replace(settled, scene=replace(settled.scene, request=darker))
+
+    assert flash_freezes(held) == freezes
+
+
+def test_each_light_is_a_share_of_the_key() -> None:
+    second = Flash(
+        guide_number_m=40.0,
+        distance_m=2.0,
+        purpose=FlashPurpose.FILL,
+        key_minus_fill_stops=3.0,
+    )
+
+    key = read_shares(replace(DUSK, second_flash=second))
+    fill = read_shares(SUN_FILL)
+    alone = read_shares(STUDIO)
+    plain = read_shares(PORTRAIT)
+
+    assert (key.ambient, key.flash, key.second) == (0.25, 1.0, 0.125)
+    assert (key.second_on_face, key.face) == (0.125, 1.375)
+    assert (fill.ambient, fill.flash, fill.face) == (1.0, 0.5, 1.5)
+    assert (alone.ambient, alone.flash, alone.second, alone.face) == (0, 1, 0, 1)
+    assert (plain.ambient, plain.flash, plain.second, plain.face) == (1, 0, 0, 1)
 
 
 def test_a_flash_that_overpowers_a_background_darkens_it_rather_than_the_face() -> None:
@@ -483,4 +563,5 @@ def test_a_power_is_read_as_on_the_dial(power: float, mark: str) -> None:
 def test_a_power_is_set_on_third_stops_within_the_flash() -> None:
     assert dial_power(0.3, lowest=1 / 128, highest=1.0) == pytest.approx(2 ** (-5 / 3))
     assert dial_power(4.0, lowest=1 / 128, highest=0.5) == 0.5
+    assert dial_power(0.0, lowest=1 / 64, highest=0.5) == 1 / 64
     assert dial_power(1e-5, lowest=1 / 64, highest=0.5) == 1 / 64

@@ -247,6 +247,7 @@ def test_blur_on_purpose_keeps_somebody_in_the_picture() -> None:
         return answer.shutter.nominal, answer.iso.nominal
 
     assert answer_in(5.33) == ("1/6 s", "ISO 100")
+    assert answer_in(5.0) == ("1/6 s", "ISO 125")
     assert answer_in(3.33) == ("1/6 s", "ISO 400")
     assert answer_in(1.33) == ("0.6 s", "ISO 400")
 

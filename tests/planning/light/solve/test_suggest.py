@@ -55,7 +55,7 @@ def test_a_set_up_in_open_shade_is_answered_in_full() -> None:
         "ISO 320 instead of ISO 100: 1/85 s by hand, and the light may be EV 10.3"
     )
     assert answer.reasons == (
-        "f/6.3 keeps 4.4–5.7 m sharp: f/4.5 or narrower holds all four sharp, "
+        "f/6.3 keeps 4.4–5.7 m sharp; f/4.5 or narrower holds all four sharp, "
         "80 cm deep.",
         "1/100 s at the dark end still serves: 1/85 s or faster is steady by hand "
         "at 85 mm.",
@@ -296,14 +296,37 @@ def test_a_balanced_set_up_without_a_stop_to_spare_is_not_left_to_the_camera() -
         replace(PORTRAIT, light=dim, subject=replace(FOUR, speed_m_s=1.4))
     )
 
+    slow = suggest(replace(PORTRAIT, light=dim, subject=replace(walk, speed_m_s=0.99)))
+    quick = suggest(replace(PORTRAIT, light=dim, subject=replace(walk, speed_m_s=1.0)))
+
+    assert slow.mode is ExposureMode.APERTURE_PRIORITY
+    assert quick.mode is ExposureMode.SHUTTER_PRIORITY
     assert walking.mode is ExposureMode.SHUTTER_PRIORITY
     assert group.mode is ExposureMode.APERTURE_PRIORITY
     assert deep_walk.mode is ExposureMode.APERTURE_PRIORITY
 
 
+@pytest.mark.parametrize(
+    ("focal_mm", "mode"),
+    [(64.0, ExposureMode.PROGRAM), (65.0, ExposureMode.APERTURE_PRIORITY)],
+)
+def test_program_wants_a_whole_stop_to_spare(
+    focal_mm: float, mode: ExposureMode
+) -> None:
+    # EV 10 at the dark end, f/2.5 and ISO 100: 1/128 to 1/161 s; 1/161 s is a stop and
+    # a third from 1/64 s.
+    lens = Lens(focal_length_mm=focal_mm, widest_f_number=2.5, narrowest_f_number=2.8)
+    light = Ambient(exposure_value=10.0, low_stops=0.0, high_stops=1.5)
+
+    answer = suggest(replace(PORTRAIT, light=light, lens=lens))
+
+    assert answer.shutter_dark.nominal == "1/125 s"
+    assert answer.mode is mode
+
+
 def test_light_within_a_stop_is_metered_once() -> None:
     just = Ambient(exposure_value=12.0, low_stops=0.5, high_stops=0.5)
-    more = Ambient(exposure_value=12.0, low_stops=0.6, high_stops=0.6)
+    more = Ambient(exposure_value=12.0, low_stops=0.51, high_stops=0.51)
     falling = replace(
         PORTRAIT,
         light=replace(SURE, exposure_value=12.0),

@@ -23,6 +23,9 @@ from planning.light.solve.words import (
         (0.32, "0.3 s"),
         (2.0, "2 s"),
         (2.54, "2.5 s"),
+        (9.94, "9.9 s"),
+        (10.4, "10 s"),
+        (0.299, "1/4 s"),
         (12.4, "12 s"),
     ],
 )
@@ -38,6 +41,7 @@ def test_a_time_is_read_as_on_a_dial(seconds: float, text: str) -> None:
         (0.996, "1.0 m"),
         (4.54, "4.5 m"),
         (19.9, "19.9 m"),
+        (20.4, "20 m"),
         (40.2, "40 m"),
         (inf, "infinity"),
     ],
@@ -51,6 +55,8 @@ def test_a_length_is_read_in_fitting_units(metres: float, text: str) -> None:
     [
         (4.52, 5.71, "4.5–5.7 m"),
         (2.457, 2.544, "2.46–2.54 m"),
+        (2.0, 2.299, "2.00–2.30 m"),
+        (2.0, 2.301, "2.0–2.3 m"),
         (5.13, inf, "5.1 m to infinity"),
     ],
 )
@@ -64,6 +70,7 @@ def test_a_zone_is_read_as_a_range(near: float, far: float, text: str) -> None:
         (1 / 3, "0.3 stop"),
         (1.0, "1 stop"),
         (1.04, "1 stop"),
+        (1.06, "1.1 stops"),
         (5 / 3, "1.7 stops"),
         (2.0, "2 stops"),
     ],
