@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import secrets
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -56,6 +57,15 @@ class Machine:
         done = self._run("-c", SETUP + code)
         assert done.returncode == 0, done.stderr
         return done.stdout
+
+    def crash(self, code: str, *, at: str) -> None:
+        """Run code that is killed at a faultpoint, as by a power cut."""
+        armed = (
+            "from django.conf import settings\n"
+            f"settings.FAULTPOINTS = frozenset({{{at!r}}})\n"
+        )
+        done = self._run("-c", SETUP + armed + code)
+        assert done.returncode == -signal.SIGKILL, done.stderr
 
     def rows(self) -> dict[str, Any]:
         """Return a hash of all rows for each table."""

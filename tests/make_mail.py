@@ -1,8 +1,8 @@
 """Builders of messages."""
 
 from datetime import datetime
-from itertools import count
 from typing import Any
+from uuid import uuid4
 
 from django.db import transaction
 
@@ -10,8 +10,6 @@ from studio.mail.models import Message
 from studio.mail.operations import Letter, write_message
 from studio.profile.models import StudioProfile
 from tests.make import NOON
-
-_next = count(1)
 
 
 def make_message(
@@ -25,7 +23,7 @@ def make_message(
     )
     with transaction.atomic():
         return write_message(
-            occasion=f"test:{next(_next)}",
+            occasion=f"test:{uuid4()}",
             about=StudioProfile.load(),
             letter=letter,
             at=at,

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from studio.backups.archive import check_archive
 from tests.machine import Machine, new_machine
 
 WORK = """
@@ -39,6 +40,13 @@ Client.objects.create(name="Later client", created_at=Job.objects.first().enquir
 COUNT = """
 from jobs.models import Client
 print(Client.objects.filter(name="Later client").count())
+"""
+
+BACK_UP = """
+from datetime import UTC, datetime
+from pathlib import Path
+from studio.backups.operations import back_up_to
+back_up_to(Path({path!r}), at=datetime.now(UTC))
 """
 
 
@@ -92,3 +100,15 @@ def test_work_is_replaced_only_if_asked_by_a_whole_copy_and_is_copied_first(
     again = studio.manage("restore", found[1], "--replace")
     assert again.returncode == 0, again.stderr
     assert studio.python(COUNT).strip() == "1"
+
+
+def test_a_copy_that_a_crash_cut_off_is_no_file_and_the_next_one_is_whole(
+    studio: Machine, tmp_path: Path
+) -> None:
+    copy = tmp_path / "copy.zip"
+
+    studio.crash(BACK_UP.format(path=str(copy)), at="backup_half")
+
+    assert not copy.exists()
+    studio.python(BACK_UP.format(path=str(copy)))
+    assert check_archive(copy).parts

@@ -40,14 +40,16 @@ def test_work_is_copied_before_its_tables_change(machine: Machine) -> None:
 
     machine.python(WORK)
     machine.manage("migrate", "jobs", "0001", "-v", "0")
+    machine.crash(PREPARE, at="migration_half")
+    assert len(copies(machine)) == 1
     said = machine.python(PREPARE)
 
     assert "A copy of it as it was" in said
-    assert len(copies(machine)) == 1
+    assert len(copies(machine)) == 2
     assert machine.manage("migrate", "--check").returncode == 0
 
     machine.python(PREPARE)
-    assert len(copies(machine)) == 1
+    assert len(copies(machine)) == 2
     machine.python(NEWER)
     assert "refused: This database was used by a newer" in machine.python(PREPARE)
 

@@ -135,3 +135,18 @@ def test_a_broker_that_is_down_is_only_logged(
 
     assert doing.hand_over(entry("studio.send_waiting_mail", 5)) is True
     assert "was not handed to the broker" in caplog.text
+
+
+@pytest.mark.usefixtures("tasks")
+def test_a_task_that_is_handed_over_lies_in_the_broker() -> None:
+    with app.connection_for_write() as connection:
+        queue = connection.SimpleQueue("celery")
+        queue.clear()
+        doing.hand_over(entry("studio.send_waiting_mail", 5))
+
+        message = queue.get(block=True, timeout=5)
+        message.ack()
+        queue.close()
+
+    assert message.headers["task"] == "studio.send_waiting_mail"
+    assert message.headers["expires"]
