@@ -12,8 +12,9 @@ from datetime import datetime, timedelta
 from enum import StrEnum
 from pathlib import Path
 from typing import Final
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
-import redis
+import font_source_sans_pro
 from django.conf import settings
 from django.core.checks import run_checks
 from django.db import DatabaseError, connection
@@ -22,6 +23,7 @@ from studio.backups.facts import facts_of_database, migrations_wait, unknown_mig
 from studio.backups.folder import folder_of
 from studio.checks.records import missing_guards
 from studio.environment import SERVER
+from studio.health.broker import broker_fault
 from studio.history.models import JournalEntry
 from studio.mail.models import Message
 from studio.profile.models import StudioProfile
@@ -33,6 +35,7 @@ LONG_WAIT: Final = timedelta(minutes=10)
 OLD_COPY: Final = timedelta(days=3)
 CLOCK_SLACK: Final = timedelta(minutes=2)
 OLDEST_POSTGRES: Final = 150_000
+FACES: Final = ("Regular", "Semibold", "Bold", "Black", "It")
 
 
 class Level(StrEnum):
@@ -66,6 +69,8 @@ def _fault(sentence: str) -> Finding:
 def examine(*, at: datetime) -> Iterator[Finding]:
     """Yield what is found, fine or not; a database that is down ends it early."""
     yield from _program()
+    yield from _time_zones()
+    yield from _fonts()
     yield from _data_folder()
     try:
         connection.ensure_connection()
@@ -92,6 +97,42 @@ def _program() -> Iterator[Finding]:
     yield _fine(f"Python {version} on {sys.platform}.")
     if sys.flags.optimize:
         yield _fault("Python runs with -O, which leaves checks of libraries out.")
+
+
+def _time_zones() -> Iterator[Finding]:
+    """Yield a fault where the rules of summer time are missing or wrong.
+
+    Britain's clocks stood an hour before UTC at noon of 21 June 2026 and level with
+    it on 21 December: the Summer Time Order 2002, from memory.
+    """
+    try:
+        london = ZoneInfo("Europe/London")
+    except ZoneInfoNotFoundError:
+        yield _fault("Time zone data are missing: install the package tzdata.")
+        return
+    hours = [
+        datetime(2026, month, 21, 12, tzinfo=london).utcoffset() for month in (6, 12)
+    ]
+    if hours == [timedelta(hours=1), timedelta(0)]:
+        yield _fine(f"Time zone data are there, {len(available_timezones())} zones.")
+    else:
+        yield _fault("Time zone data are wrong: summer time is not in them.")
+
+
+def _fonts() -> Iterator[Finding]:
+    folder = Path(font_source_sans_pro.font_directory)
+    missing = [name for name in FACES if not list(folder.glob(f"*-{name}.ttf"))]
+    if missing:
+        yield _fault(f"Typefaces of papers are missing: {', '.join(missing)}.")
+        return
+    further = [str(path) for path in getattr(settings, "PDF_FALLBACK_FONTS", ())]
+    yield _fine(
+        "Papers are set in Source Sans"
+        + (f", then {', '.join(further)}." if further else " (Latin, Greek, Cyrillic).")
+    )
+    for path in further:
+        if not Path(path).is_file():
+            yield _fault(f"The further typeface {path} is not there.")
 
 
 def _data_folder() -> Iterator[Finding]:
@@ -163,12 +204,12 @@ def _mail(at: datetime) -> Iterator[Finding]:
     overdue = Message.objects.waiting(at=at - LONG_WAIT).count()
     if overdue:
         yield _fault(
-            f"{overdue} letters wait for more than ten minutes: does the background "
-            "work run?"
+            "Letters that have waited for more than ten minutes: "
+            f"{overdue}. Does the background work run?"
         )
     trouble = Message.objects.in_trouble().count()
     if trouble:
-        yield _caution(f"{trouble} letters need a decision: see Mail.")
+        yield _caution(f"Letters that need a decision: {trouble}. See Mail.")
 
 
 def _copies(at: datetime) -> Iterator[Finding]:
@@ -199,13 +240,7 @@ def _broker() -> Iterator[Finding]:
     if not settings.REDIS_URL:
         yield _fine("Background work runs in the child process of `start`.")
         return
-    try:
-        client = redis.Redis.from_url(
-            settings.REDIS_URL, socket_timeout=1, socket_connect_timeout=1
-        )
-        with client:
-            client.ping()
-    except (redis.RedisError, ValueError) as fault:
+    if fault := broker_fault():
         yield _fault(f"The broker does not answer: {fault}")
     else:
         yield _fine("The broker answers.")

@@ -68,7 +68,10 @@ def _names_in_database() -> set[str]:
     if connection.vendor == "sqlite":
         query = "SELECT name FROM sqlite_master WHERE type = 'trigger'"
     else:
-        query = "SELECT tgname FROM pg_trigger UNION SELECT conname FROM pg_constraint"
+        query = (  # a trigger may also be there and switched off
+            "SELECT tgname FROM pg_trigger WHERE tgenabled <> 'D' "
+            "UNION SELECT conname FROM pg_constraint"
+        )
     with connection.cursor() as cursor:
         cursor.execute(query)
         return {str(name) for (name,) in cursor.fetchall()}

@@ -21,4 +21,4 @@ class Command(BaseCommand):
             faults += finding.level == Level.FAULT
             self.stdout.write(f"{finding.level:<8} {finding.sentence}")
         if faults:
-            raise CommandError(f"{faults} faults were found.")
+            raise CommandError(f"Faults found: {faults}.")

@@ -16,11 +16,11 @@ class Command(BaseCommand):
         """Say what was looked at and what was found."""
         found = 0
         for verdict in verify():
-            said = f"{len(verdict.faults)} faults" if verdict.faults else "in order"
+            said = "NOT in order" if verdict.faults else "in order"
             self.stdout.write(f"{verdict.what}: {said}")
             for fault in verdict.faults:
                 self.stdout.write(f"  {fault}")
             found += len(verdict.faults)
         if found:
-            raise CommandError(f"{found} faults were found.")
+            raise CommandError(f"Faults found: {found}.")
         self.stdout.write("Everything is in order.")

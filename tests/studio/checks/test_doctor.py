@@ -40,15 +40,15 @@ def test_the_build_of_the_database_is_named() -> None:
 def test_letters_that_nobody_sends_are_a_fault() -> None:
     make_message()
 
-    assert "1 letters wait" in said(Level.FAULT, NOON + timedelta(hours=1))
-    with pytest.raises(CommandError, match="1 faults"):
+    assert "more than ten minutes: 1" in said(Level.FAULT, NOON + timedelta(hours=1))
+    with pytest.raises(CommandError, match="Faults found: 1"):
         call_command("doctor", verbosity=0)
 
 
 def test_letters_in_doubt_are_a_caution() -> None:
     Message.objects.filter(pk=make_message().pk).update(state=MessageState.UNKNOWN)
 
-    assert "1 letters need a decision" in said(Level.CAUTION)
+    assert "need a decision: 1" in said(Level.CAUTION)
 
 
 def test_a_clock_behind_the_journal_is_a_fault() -> None:
@@ -88,3 +88,14 @@ def test_a_studio_without_a_public_address_is_told_what_it_lacks() -> None:
     assert "no private links" in said(Level.CAUTION)
     StudioProfile.objects.update(set_up_at=None)
     assert "not set up yet" in said(Level.CAUTION)
+
+
+def test_time_zones_and_typefaces_are_named() -> None:
+    assert "Time zone data are there" in said(Level.FINE)
+    assert "Source Sans" in said(Level.FINE)
+
+
+def test_a_further_typeface_that_is_gone_is_a_fault(var: Path, settings: Any) -> None:
+    settings.PDF_FALLBACK_FONTS = [str(var / "gone.ttf")]
+
+    assert "gone.ttf is not there" in said(Level.FAULT)

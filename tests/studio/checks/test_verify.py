@@ -30,7 +30,7 @@ def test_a_changed_journal_is_found() -> None:
         JournalEntry.objects.filter(object_id=job.pk).update(verb="never happened")
 
     assert faults()["the journal's chain"] == ("Journal entry 1 was changed.",)
-    with pytest.raises(CommandError, match="faults were found"):
+    with pytest.raises(CommandError, match="Faults found"):
         call_command("verify", verbosity=0)
 
 
