@@ -260,15 +260,21 @@ def test_fill_in_the_sun_stays_at_sync_and_keeps_its_ratio() -> None:
 
 def test_iso_raised_for_fill_says_whether_flash_or_shutter_asked() -> None:
     dim = replace(SUN_FILL, light=replace(SURE, exposure_value=6.0))
-    weak = Flash(guide_number_m=5.0, distance_m=12.0, purpose=FlashPurpose.FILL)
+    weak = Flash(guide_number_m=5.0, distance_m=5.0, purpose=FlashPurpose.FILL)
+    evening = replace(SURE, exposure_value=7.0)
 
     for_hands = suggest(dim)
-    for_reach = suggest(replace(SUN_FILL, flash=weak, light=SURE))
+    for_reach = suggest(
+        replace(SUN_FILL, flash=weak, light=evening, support=Support.TRIPOD)
+    )
 
     assert for_hands.gave_way[0].sentence == (
         "ISO 400 instead of ISO 100: 1/85 s by hand, and the light may be EV 6.0"
     )
-    assert for_reach.gave_way[0].sentence.endswith("the flash needs it to reach")
+    # A third of a full exposure at f/2.5 wants 2.1 times GN 5's full power at 5 m.
+    assert for_reach.gave_way[0].sentence == (
+        "ISO 250 instead of ISO 100: the flash needs it to reach"
+    )
 
 
 def test_fill_says_when_the_bright_end_passes_sync() -> None:
