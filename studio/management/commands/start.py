@@ -43,6 +43,7 @@ class Command(BaseCommand):
     ) -> None:
         """Start everything, and stop everything on Ctrl-C or SIGTERM."""
         signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
+        signal.signal(signal.SIGINT, signal.default_int_handler)
         try:
             with closing(open_socket(port=port, lan=lan)) as taken:
                 prepare(at=timezone.now(), say=self._say)
