@@ -152,9 +152,7 @@ EMAIL_USE_SSL = EMAIL_PORT == 465
 EMAIL_USE_TLS = not EMAIL_USE_SSL and text("SMTP_STARTTLS", "yes") == "yes"
 EMAIL_FILE_PATH = VAR / "mail"
 EMAIL_BACKEND = (
-    "studio.mail.smtp.SmtpBackend"
-    if EMAIL_HOST
-    else "django.core.mail.backends.filebased.EmailBackend"
+    "studio.mail.smtp.SmtpBackend" if EMAIL_HOST else "studio.mail.folder.FolderBackend"
 )
 
 DATA_UPLOAD_MAX_MEMORY_SIZE = 1_048_576
