@@ -65,8 +65,11 @@ def _move(case: Case, *, name: RemedyName, sign: int) -> Iterator[Offer]:
     if flash is None:
         return
 
+    def moved_to(thirds: int) -> float:
+        return float(flash.distance_m * 2.0 ** (sign * thirds / 6.0))
+
     def change_by(thirds: int) -> Change:
-        distance = flash.distance_m * 2.0 ** (sign * thirds / 6.0)
+        distance = moved_to(thirds)
 
         def change(request: SetUpRequest) -> SetUpRequest:
             if case.broken.name in _SECOND and request.second_flash is not None:
@@ -79,7 +82,7 @@ def _move(case: Case, *, name: RemedyName, sign: int) -> Iterator[Offer]:
         return change
 
     thirds = case.enough(change_by)
-    distance = flash.distance_m * 2.0 ** (sign * thirds / 6.0)
+    distance = moved_to(thirds)
     lamp = "second light" if case.broken.name in _SECOND else "flash"
     yield Offer(
         name=name,

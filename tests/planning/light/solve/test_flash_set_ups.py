@@ -526,12 +526,17 @@ def test_each_light_is_a_share_of_the_key() -> None:
     fill = read_shares(SUN_FILL)
     alone = read_shares(STUDIO)
     plain = read_shares(PORTRAIT)
+    assert SUN_FILL.flash is not None
+    rim = read_shares(
+        replace(SUN_FILL, flash=replace(SUN_FILL.flash, purpose=FlashPurpose.RIM))
+    )
 
     assert (key.ambient, key.flash, key.second) == (0.25, 1.0, 0.125)
     assert (key.second_on_face, key.face) == (0.125, 1.375)
     assert (fill.ambient, fill.flash, fill.face) == (1.0, 0.5, 1.5)
     assert (alone.ambient, alone.flash, alone.second, alone.face) == (0, 1, 0, 1)
     assert (plain.ambient, plain.flash, plain.second, plain.face) == (1, 0, 0, 1)
+    assert (rim.ambient, rim.flash, rim.face) == (1.0, 1.0, 1.0)
 
 
 def test_a_flash_that_overpowers_a_background_darkens_it_rather_than_the_face() -> None:

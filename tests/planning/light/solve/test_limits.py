@@ -15,6 +15,7 @@ from planning.light.solve import (
     Support,
     suggest,
 )
+from planning.light.solve.limits import aperture_text
 from planning.light.solve.times import HAND_CAP_S
 from tests.planning.light.solve.cases import PORTRAIT, limit
 
@@ -136,6 +137,16 @@ def test_all_sharp_holds_the_background_too() -> None:
     )
     assert sharp.zone.far_m >= 200.0
     assert all(found.name is not LimitName.DEPTH for found in balanced.limits)
+
+
+@pytest.mark.parametrize(
+    ("f_number", "text"),
+    [(0.7, "f/1"), (1.0, "f/1"), (5.3, "f/5.6"), (31.0, "f/32"), (35.5, "f/36")],
+)
+def test_an_aperture_beyond_every_dial_is_named_by_its_value(
+    f_number: float, text: str
+) -> None:
+    assert aperture_text(f_number) == text
 
 
 def test_a_lens_focuses_no_nearer_than_it_can() -> None:

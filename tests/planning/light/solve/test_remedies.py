@@ -8,6 +8,7 @@ from planning.light.solve import (
     Ambient,
     Body,
     Flash,
+    FlashPurpose,
     Lens,
     LimitName,
     Remedy,
@@ -173,7 +174,32 @@ def test_a_group_too_deep_is_lined_up_or_stood_back_from() -> None:
         "Stand back to 4.2 m, with a looser frame."
     )
     assert remedies[RemedyName.SHORTER_LENS].stops == pytest.approx(2.0)
+    assert remedies[RemedyName.SHALLOWER_GROUP].stops == pytest.approx(2.0)
     assert all(remedy.solves for remedy in remedies.values())
+
+
+def test_a_group_is_lined_up_by_as_much_as_its_f_number_asks() -> None:
+    close = Subject(distance_m=1.5, depth_m=0.5, people=2)
+    deep = replace(PORTRAIT, light=Ambient(exposure_value=15.0), subject=close)
+
+    remedy = by_name(suggest(deep))[RemedyName.SHALLOWER_GROUP]
+
+    # 0.5 m at 1.5 m on 85 mm needs f/30.7, 0.9 stop past f/22; 0.5 m over 2^(3/6).
+    assert remedy.stops == pytest.approx(1.0)
+    assert remedy.sentence == "Line the group up within 35 cm."
+    assert remedy.solves
+
+
+def test_a_step_back_may_be_enough() -> None:
+    near = replace(
+        PORTRAIT,
+        lens=replace(PORTRAIT.lens, close_focus_m=0.8),
+        subject=Subject(distance_m=0.75),
+    )
+
+    answer = suggest(near)
+
+    assert answer.remedies[0].sentence.startswith("Stand back to 84 cm")
 
 
 def test_too_near_for_the_lens_is_stood_back_from() -> None:
@@ -226,6 +252,30 @@ def test_a_filter_comes_in_whole_stops() -> None:
     )
     assert remedies[RemedyName.ND_FILTER].solves
     assert remedies[RemedyName.DARKER_LIGHT].solves
+
+
+def test_a_filter_and_shade_go_as_far_as_the_sync_speed_asks() -> None:
+    flash = Flash(guide_number_m=44.0, distance_m=2.0, purpose=FlashPurpose.RIM)
+    lens = Lens(focal_length_mm=85.0, widest_f_number=1.8, narrowest_f_number=2.0)
+    beach = replace(
+        PORTRAIT, lens=lens, flash=flash, light=replace(SURE, exposure_value=15.0)
+    )
+
+    answer = suggest(beach)
+    remedies = by_name(answer)
+
+    # EV 15 at f/2 and ISO 100 is 1/8000 s: 5.33 stops past 1/200 s.
+    assert answer.broken is not None
+    assert answer.broken.name is LimitName.SYNC
+    assert answer.broken.short_stops == pytest.approx(16 / 3)
+    assert remedies[RemedyName.DARKER_LIGHT].sentence == (
+        "Shade or a later hour, 5.3 stops darker."
+    )
+    assert remedies[RemedyName.ND_FILTER].sentence == "An ND 1.8 filter takes 6 stops."
+    assert remedies[RemedyName.HIGH_SPEED_SYNC].sentence == (
+        "High-speed sync, if the flash has it: it costs 1.5 stops at once "
+        "(measure yours)."
+    )
 
 
 def test_two_remedies_do_what_none_does_alone() -> None:

@@ -82,7 +82,7 @@ def test_a_lens_whose_apertures_are_turned_round_is_refused() -> None:
         ("sensor_height_mm", -24.0),
         ("base_iso", 0.0),
         ("highest_iso", 50.0),
-        ("highest_iso", 204800.0),
+        ("highest_iso", 102401.0),
         ("fastest_shutter_s", 0.0),
         ("slowest_shutter_s", 0.001),
         ("sync_s", 0.0),
@@ -93,6 +93,10 @@ def test_a_lens_whose_apertures_are_turned_round_is_refused() -> None:
 def test_a_body_that_cannot_be_is_refused(name: str, wrong: float) -> None:
     with pytest.raises(ValueError, match=f"{name}.*{wrong}"):
         replace(Body(), **{name: wrong})
+
+
+def test_the_highest_iso_may_be_the_scale_s_own() -> None:
+    assert Body(highest_iso=102400.0).highest_iso == 102400.0
 
 
 def test_a_body_is_a_usual_one_unless_told() -> None:
