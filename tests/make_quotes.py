@@ -1,16 +1,17 @@
 """Builders of quotes."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
+from invoicing.quotes.forms import saved_session
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import (
     LineWish,
     QuoteTerms,
+    QuoteWish,
     change_quote,
-    letter_for,
-    send_quote,
     start_quote,
 )
+from invoicing.quotes.sending import letter_for, send_quote
 from jobs.jobs.models import Job
 from studio.links.models import PrivateLink
 from studio.links.operations import token_of
@@ -42,29 +43,30 @@ def make_quote(
     lines: tuple[LineWish, ...] = (SESSION, PRINT),
     terms: QuoteTerms = TERMS,
     with_session: bool = True,
+    at: datetime = NOON,
 ) -> Quote:
     make_profile()
     job = job or make_job("Your family session")
     if with_session and not job.bookings.exists():
-        make_booking(job=job)
-    quote = start_quote(job=job, by=job.owner, at=NOON)
+        make_booking(job=job, starts_at=at + timedelta(days=10))
+    quote = start_quote(job=job, by=job.owner, at=at)
+    wish = QuoteWish(terms=terms, lines=lines, session=saved_session(quote))
     return change_quote(
         quote_id=quote.pk,
-        terms=terms,
-        lines=lines,
+        wish=wish,
         edit_version=quote.edit_version,
         by=job.owner,
-        at=NOON,
+        at=at,
     )
 
 
-def sent_quote(job: Job | None = None, **fields: object) -> Quote:
-    quote = make_quote(job, **fields)  # type: ignore[arg-type]
-    subject, body = letter_for(quote)
+def sent_quote(
+    job: Job | None = None, *, at: datetime = NOON, **fields: object
+) -> Quote:
+    quote = make_quote(job, at=at, **fields)  # type: ignore[arg-type]
     by = quote.job.owner
-    send_quote(quote_id=quote.pk, subject=subject, body=body, by=by, at=NOON)
-    quote.refresh_from_db()
-    return quote
+    sent = send_quote(quote_id=quote.pk, letter=letter_for(quote), by=by, at=at)
+    return Quote.objects.get(pk=sent.pk)
 
 
 def path_of(quote: Quote) -> str:

@@ -4,7 +4,7 @@ from django.db import migrations
 
 from invoicing.invoices.models import DOCUMENT_GUARD, INVOICE_GUARD, TAX_ROW_GUARD
 from invoicing.payments.models import ALLOCATION_GUARD, PAYMENT_GUARD
-from invoicing.quotes.models import ACCEPTANCE_GUARD
+from invoicing.quotes.guards import ACCEPTANCE_GUARD, QUOTE_GUARD, QUOTE_LINE_GUARD
 from studio.guards import InstallGuard
 
 
@@ -17,5 +17,7 @@ class Migration(migrations.Migration):
         InstallGuard(DOCUMENT_GUARD),
         InstallGuard(PAYMENT_GUARD),
         InstallGuard(ALLOCATION_GUARD),
+        InstallGuard(QUOTE_GUARD),
+        InstallGuard(QUOTE_LINE_GUARD),
         InstallGuard(ACCEPTANCE_GUARD),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 
@@ -38,7 +38,7 @@ class PriceForm(StudioForm):
         super().__init__(*args, **kwargs)
         self.currency = currency
         for name in ("price", "cost"):
-            self.fields[name].use_currency(currency)
+            cast("MoneyField", self.fields[name]).use_currency(currency)
 
     def details(self) -> dict[str, Any]:
         """Return the item's fields."""

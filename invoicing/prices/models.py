@@ -29,7 +29,10 @@ class PriceItem(models.Model):
     detail = models.CharField(max_length=400, blank=True)
     unit = models.CharField(max_length=40, blank=True)
     unit_price_minor = models.BigIntegerField()
-    cost_minor = models.BigIntegerField(default=0)
+    cost_minor = models.BigIntegerField("own cost of one", default=0)
+    tax_rate_basis_points = models.PositiveIntegerField(
+        null=True, blank=True, help_text="The studio's usual rate where empty."
+    )
     is_extra = models.BooleanField("offered as an extra", default=False)
     retired = models.BooleanField(default=False)
 
@@ -42,10 +45,22 @@ class PriceItem(models.Model):
                 name="price_is_not_negative",
                 condition=Q(unit_price_minor__gte=0) & Q(cost_minor__gte=0),
             ),
+            models.CheckConstraint(
+                name="price_tax_is_a_share",
+                condition=Q(tax_rate_basis_points__isnull=True)
+                | Q(tax_rate_basis_points__lte=10_000),
+            ),
         ]
 
     def __str__(self) -> str:
         return self.name
+
+    def rate_under(self, profile: StudioProfile) -> int:
+        """Return its tax rate in basis points; none where no tax is charged."""
+        if not profile.tax_registered:
+            return 0
+        own = self.tax_rate_basis_points
+        return profile.tax_rate_basis_points if own is None else own
 
     @property
     def price(self) -> Money:

@@ -47,6 +47,6 @@ def price_on(item: PriceItem, basis: PriceBasis, profile: StudioProfile) -> int:
     listed: PriceBasis = "gross" if profile.list_prices_include_tax else "net"
     if listed == basis or not profile.tax_registered:
         return item.unit_price_minor
-    factor = 1 + Fraction(profile.tax_rate) / 100
+    factor = 1 + Fraction(item.rate_under(profile), 10_000)
     money = Money.from_minor(item.unit_price_minor, profile.currency)
     return money.times(factor if basis == "gross" else 1 / factor).minor

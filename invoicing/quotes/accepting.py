@@ -3,26 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 from django.db import transaction
 
-from invoicing.invoices.content import Content, Order
+from invoicing.invoices.content import Order
 from invoicing.invoices.operations import draft_deposit_invoice
+from invoicing.quotes.letters import tell_client, tell_studio
 from invoicing.quotes.models import Acceptance, How, Quote
-from invoicing.quotes.snapshots import hash_of
+from invoicing.quotes.snapshots import Snapshot, content_of, deposit_of, hash_of
 from invoicing.quotes.states import QuoteState
-from jobs.bookings.operations import confirm_booking, pencil_booking
+from jobs.bookings.models import Booking
+from jobs.bookings.operations import confirm_booking, let_hold_lapse, pencil_booking
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.operations import mark_booked, note_showing
 from studio.errors import DomainError
+from studio.faults import faultpoint
 from studio.files.models import StoredFile
 from studio.history.models import ActorKind
 from studio.history.operations import record
-from studio.mail.operations import Letter, write_message
 from studio.money import Money
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import long_date, money_words
 
 
 class AlreadyAcceptedError(DomainError):
@@ -30,17 +33,31 @@ class AlreadyAcceptedError(DomainError):
 
 
 class NotOpenError(DomainError):
-    """A quote cannot be accepted any more: replaced, lapsed or withdrawn."""
+    """A quote cannot be accepted any more: replaced, lapsed or declined."""
+
+
+class PriceMovedError(DomainError):
+    """A client agreed to another sum than what they chose comes to."""
+
+
+class SessionMovedError(DomainError):
+    """The session that a quote offers was moved or called off since it was sent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yes:
-    """What a client said: who, how, which extras, and whether pictures may be shown."""
+    """What a client said: who, how, which extras, and whether pictures may be shown.
+
+    `agreed_minor` is the sum that stood on the page, `said_at` when a yes that the
+    studio records was given.
+    """
 
     name: str
     how: How = How.PAGE
     chosen: frozenset[int] = frozenset()
     may_show_pictures: bool = False
+    agreed_minor: int | None = None
+    said_at: datetime | None = None
     network_address: str = ""
     scan: StoredFile | None = None
 
@@ -53,85 +70,114 @@ def accept_quote(
 
     The session is held until the deposit is due, or confirmed at once where nothing
     is to be paid before or the studio wants it so; the deposit's invoice is drafted.
-    Raises AlreadyAcceptedError, NotOpenError, and ClashError with nothing recorded.
+    The studio itself (`by`) may record a yes to a price that has lapsed. Raises
+    AlreadyAcceptedError, NotOpenError, PriceMovedError, SessionMovedError, ClashError
+    and JobMoveError, with nothing recorded.
     """
-    taken = Quote.objects.filter(pk=quote_id, state=QuoteState.SENT).update(
+    open_states = [QuoteState.SENT, *([QuoteState.LAPSED] if by else [])]
+    taken = Quote.objects.filter(pk=quote_id, state__in=open_states).update(
         state=QuoteState.ACCEPTED
     )
-    quote = Quote.objects.select_related("job__client", "booking__place").get(
-        pk=quote_id
-    )
-    _check(quote, taken=bool(taken), on=_day(at), by=by)
+    quotes = Quote.objects.select_related("job__client", "booking__place")
+    quote = quotes.get(pk=quote_id)
+    if not taken:
+        raise _refusal(quote)
+    if by is None and quote.valid_until_on < _day(at):
+        raise NotOpenError(
+            f"The price of this quote held until {long_date(quote.valid_until_on)}."
+        )
+    _check_session(quote)
     kind = None if by else ActorKind.CLIENT
     acceptance = _keep(quote, yes, at=at, by=by)
     mark_booked(job_id=quote.job_id, by=by, at=at, kind=kind)
     _hold_session(quote, acceptance, by=by, at=at)
     note_showing(job_id=quote.job_id, allowed=yes.may_show_pictures, by=by, at=at)
     draft_deposit_invoice(order=order_of(acceptance), by=by, at=at, kind=kind)
-    record(
-        quote,
-        "accepted",
-        by=by,
-        at=at,
-        kind=kind,
-        data={
-            "version": quote.version,
-            "hash": acceptance.accepted_hash,
-            "total_minor": acceptance.total_minor,
-            "how": acceptance.how,
-        },
-    )
-    _tell_studio(quote, acceptance, at=at)
+    facts = {
+        "version": quote.version,
+        "hash": acceptance.accepted_hash,
+        "total_minor": acceptance.total_minor,
+        "how": acceptance.how,
+    }
+    record(quote, "accepted", by=by, at=at, kind=kind, data=facts)
+    tell_studio(acceptance, at=at)
+    tell_client(acceptance, at=at)
+    faultpoint("before_commit")
     return acceptance
 
 
 def order_of(acceptance: Acceptance) -> Order:
     """Return what a client agreed to, as invoices are drafted from."""
     quote = acceptance.quote
+    recorded = _day(acceptance.recorded_at)
     return Order(
         job_id=quote.job_id,
-        content=Content.from_json(acceptance.content),
+        content=acceptance.agreed_content(),
         deposit_minor=acceptance.deposit_minor,
-        deposit_days=quote.deposit_days,
-        payment_days=quote.payment_days,
+        deposit_days=(acceptance.deposit_due_on - recorded).days,
+        payment_days=_snapshot(quote)["payment_days"],
     )
 
 
-def _check(quote: Quote, *, taken: bool, on: date, by: Person | None) -> None:
-    if not taken:
-        standing = Acceptance.objects.filter(quote__number=quote.number).first()
-        if standing:
-            zone = StudioProfile.load().zone
-            raise AlreadyAcceptedError(
-                f"This quote was accepted by {standing.name} on "
-                f"{standing.accepted_at.astimezone(zone):%d %B %Y at %H:%M}."
-            )
-        raise NotOpenError("This quote is not open any more.")
-    if by is None and quote.valid_until_on < on:
-        raise NotOpenError("The price of this quote held until an earlier day.")
+def _refusal(quote: Quote) -> DomainError:
+    standing = Acceptance.objects.filter(quote__number=quote.number).first()
+    if standing is None:
+        return NotOpenError("This quote is not open any more.")
+    local = standing.accepted_at.astimezone(StudioProfile.load().zone)
+    return AlreadyAcceptedError(
+        f"This quote was already accepted by {standing.name} on "
+        f"{long_date(local.date())} at {local:%H:%M}."
+    )
+
+
+def _check_session(quote: Quote) -> None:
+    offered, booking = _snapshot(quote)["session"], quote.booking
+    if offered is None:
+        return
+    if booking and booking.status != BookingStatus.CANCELLED:
+        stands = (booking.place_id, booking.starts_at, booking.ends_at)
+        start, end = (
+            datetime.fromisoformat(offered[name]) for name in ("starts_at", "ends_at")
+        )
+        if stands == (offered["place"], start, end):
+            return
+    raise SessionMovedError(
+        "The session was moved or called off since this quote was sent. Send a new "
+        "version with its date."
+    )
 
 
 def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Acceptance:
-    content = quote.content(yes.chosen)
-    total = Money(content.totals().gross, quote.currency)
-    deposit = quote.deposit_on(total)
+    snapshot = _snapshot(quote)
+    content = content_of(snapshot, yes.chosen)
+    total = Money(content.totals().gross, content.currency)
+    if yes.agreed_minor not in (None, total.minor):
+        raise PriceMovedError(
+            f"With what you ticked the price is {money_words(total)}. Accept once more "
+            "if that is right."
+        )
+    deposit = deposit_of(snapshot, total)
     agreed = {
         "shown": quote.snapshot_hash,
         "content": content.to_json(),
         "total_minor": total.minor,
         "deposit_minor": deposit.minor,
+        "name": yes.name,
     }
     return Acceptance.objects.create(
         quote=quote,
         name=yes.name,
         how=yes.how,
-        accepted_at=at,
+        accepted_at=yes.said_at or at,
+        recorded_at=at,
         recorded_by=by,
         quote_version=quote.version,
         content=content.to_json(),
         total_minor=total.minor,
         deposit_minor=deposit.minor,
         deposit_due_on=_deposit_due(quote, on=_day(at)),
+        may_show_pictures=yes.may_show_pictures,
+        snapshot_hash=quote.snapshot_hash,
         accepted_hash=hash_of(agreed),
         network_address=yes.network_address,
         scan=yes.scan,
@@ -139,7 +185,7 @@ def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Accepta
 
 
 def _deposit_due(quote: Quote, *, on: date) -> date:
-    due = on + timedelta(days=quote.deposit_days)
+    due = on + timedelta(days=_snapshot(quote)["deposit_days"])
     if quote.booking is None:
         return due
     return max(min(due, quote.booking.local_start.date()), on)
@@ -149,43 +195,35 @@ def _hold_session(
     quote: Quote, acceptance: Acceptance, *, by: Person | None, at: datetime
 ) -> None:
     booking = quote.booking
-    if booking is None or booking.status not in (
-        BookingStatus.PROPOSED,
-        BookingStatus.PENCILLED,
-    ):
+    unsettled = (BookingStatus.PROPOSED, BookingStatus.PENCILLED)
+    if booking is None or booking.status not in unsettled:
         return
     kind = None if by else ActorKind.CLIENT
-    at_once = StudioProfile.load().acceptance_confirms or not acceptance.deposit_minor
-    if at_once:
+    if _snapshot(quote)["yes_confirms"] or not acceptance.deposit_minor:
         confirm_booking(booking_id=booking.pk, by=by, at=at, kind=kind)
         return
-    if booking.status == BookingStatus.PROPOSED:
-        end_of_day = datetime.combine(
-            acceptance.deposit_due_on + timedelta(days=1),
-            datetime.min.time(),
-            tzinfo=StudioProfile.load().zone,
-        )
-        pencil_booking(booking_id=booking.pk, until=end_of_day, by=by, at=at, kind=kind)
+    until = _end_of(acceptance.deposit_due_on)
+    if booking.status == BookingStatus.PENCILLED:
+        if not _ends_before(booking, until):
+            return
+        let_hold_lapse(booking_id=booking.pk, at=at)  # to be held anew, for longer
+    pencil_booking(booking_id=booking.pk, until=until, by=by, at=at, kind=kind)
 
 
-def _tell_studio(quote: Quote, acceptance: Acceptance, *, at: datetime) -> None:
-    profile = StudioProfile.load()
-    if acceptance.recorded_by or not profile.email:
-        return
-    write_message(
-        occasion=f"accepted:{acceptance.pk}",
-        about=quote,
-        letter=Letter(
-            address=profile.email,
-            recipient_name=profile.owner_name,
-            subject=f"{quote.number} was accepted",
-            body=(
-                f"{acceptance.name} said yes to {quote} for {quote.job.title}.\n"
-                "The session is held; the deposit’s invoice stands drafted.\n"
-            ),
-        ),
-        at=at,
-    )
+def _ends_before(booking: Booking, until: datetime) -> bool:
+    return booking.held_until is not None and booking.held_until < until
+
+
+def _end_of(day: date) -> datetime:
+    zone = StudioProfile.load().zone
+    return datetime.combine(day + timedelta(days=1), time(), tzinfo=zone)
+
+
+def _snapshot(quote: Quote) -> Snapshot:
+    snapshot: Snapshot | None = quote.snapshot
+    if snapshot is None:
+        raise NotOpenError("This quote was never sent.")
+    return snapshot
 
 
 def _day(at: datetime) -> date:

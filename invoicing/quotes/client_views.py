@@ -6,8 +6,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
-from django.core.cache import cache
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -19,21 +18,27 @@ from django.views.decorators.http import (
 
 from invoicing.quotes.accepting import (
     AlreadyAcceptedError,
-    NotOpenError,
+    PriceMovedError,
+    SessionMovedError,
     Yes,
     accept_quote,
 )
+from invoicing.quotes.answer_forms import AcceptForm, QuestionForm
+from invoicing.quotes.asking import ask_question
 from invoicing.quotes.calendar import session_file
-from invoicing.quotes.forms import AcceptForm, QuestionForm
+from invoicing.quotes.light_words import quoted_session
 from invoicing.quotes.models import Quote
-from invoicing.quotes.operations import ask_question
+from invoicing.quotes.priced import priced
 from invoicing.quotes.printed import printed_quote
-from invoicing.quotes.queries import figures_of
+from invoicing.quotes.snapshots import content_of, extras_of
 from invoicing.quotes.states import QuoteState
 from invoicing.quotes.thanks import thanks_for
+from invoicing.quotes.views import paper_of
+from invoicing.quotes.visitors import address_of, posts_too_often
 from jobs.bookings.holding import ClashError
+from jobs.bookings.states import BookingStatus
 from jobs.jobs.operations import note_showing
-from jobs.jobs.states import JobMoveError
+from studio.errors import DomainError
 from studio.links.models import LinkPurpose
 from studio.links.operations import (
     LinkGoneError,
@@ -44,10 +49,8 @@ from studio.links.operations import (
 from studio.people.access import open_to_all
 from studio.profile.models import StudioProfile
 
-MOST_A_MINUTE = 30
-
-
 ClientView = Callable[[HttpRequest, Quote, str], HttpResponseBase]
+PAGES = "invoicing/quotes/"
 
 
 def behind_link(view: ClientView) -> Callable[[HttpRequest, str], HttpResponseBase]:
@@ -55,32 +58,24 @@ def behind_link(view: ClientView) -> Callable[[HttpRequest, str], HttpResponseBa
 
     @wraps(view)
     def opened(request: HttpRequest, token: str) -> HttpResponseBase:
-        _count(request)
+        if request.method == "POST" and posts_too_often(request):
+            return render(request, f"{PAGES}client_busy.html", status=429)
         at = timezone.now()
         try:
             link = find_link(token=token, purpose=LinkPurpose.QUOTE, at=at)
         except LinkReplacedError:
-            page = "invoicing/quotes/client_replaced.html"
-            return render(request, page, status=410)
+            return render(request, f"{PAGES}client_replaced.html", status=410)
         except LinkGoneError as gone:
             raise Http404 from gone
-        if request.method == "GET":
+        if request.method == "GET" and not request.user.is_authenticated:
             note_use(link, at=at)
-        quotes = Quote.objects.select_related("job__client", "booking__place", "paper")
+        quotes = Quote.objects.select_related(
+            "job__client", "booking__place", "paper", "acceptance"
+        )
         found = quotes.prefetch_related("lines").get(pk=link.object_id)
         return view(request, found, token)
 
     return opened
-
-
-def _count(request: HttpRequest) -> None:
-    if request.method != "POST":
-        return
-    address = request.META.get("REMOTE_ADDR", "")
-    key = f"private-posts:{address}:{timezone.now():%H%M}"
-    cache.add(key, 0, timeout=120)
-    if cache.incr(key) > MOST_A_MINUTE:
-        raise Http404
 
 
 @open_to_all
@@ -88,27 +83,14 @@ def _count(request: HttpRequest) -> None:
 @behind_link
 def client_quote(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
     """Show a quote to its client, and take their yes."""
+    posted = request.method == "POST"
+    if posted and "look" not in request.POST:
+        return _take_yes(request, found, token)
     if found.state == QuoteState.ACCEPTED:
         return _thanks(request, found, token)
-    form = AcceptForm(request.POST if request.method == "POST" else None)
-    chosen = chosen_of(request, found)
-    status = 200
-    if form.is_valid():
-        try:
-            _accept(request, found, form, chosen)
-        except AlreadyAcceptedError:
-            return redirect("invoicing:client_quote", token)
-        except ClashError:
-            return _clash(request, found, token)
-        except (NotOpenError, JobMoveError) as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            return redirect("invoicing:client_quote", token)
-        status = 409
-    context = _context(found, token, chosen) | {"form": form}
-    if form.is_bound and status == 200:
-        status = 422
-    return render(request, "invoicing/quotes/client.html", context, status=status)
+    # "look" gives the price of what is ticked, where no script runs
+    form = _not_yet(request) if posted else AcceptForm()
+    return _page(request, found, token, form)
 
 
 @open_to_all
@@ -116,27 +98,25 @@ def client_quote(request: HttpRequest, found: Quote, token: str) -> HttpResponse
 @behind_link
 def client_price(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
     """Return the price with the extras that are ticked."""
-    context = _context(found, token, chosen_of(request, found))
-    return render(request, "invoicing/quotes/_client_price.html", context)
+    context = _context(request, found, token) | {"live": True}
+    return render(request, f"{PAGES}_client_price.html", context)
 
 
 @open_to_all
 @require_safe
 @behind_link
-def client_pdf(
-    request: HttpRequest, found: Quote, token: str
-) -> HttpResponse | FileResponse:
-    """Give the paper that was sent."""
-    if found.paper is None:
-        raise Http404
-    return FileResponse(
-        iter([bytes(found.paper.content)]),
-        content_type="application/pdf",
-        headers={
-            "Content-Disposition": f'attachment; filename="{found.paper.name}"',
-            "X-Content-Type-Options": "nosniff",
-        },
-    )
+def client_terms(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
+    """Show the terms on a page of their own, and what the studio keeps."""
+    context = {"printed": printed_quote(found.snapshot or {}), "token": token}
+    return render(request, f"{PAGES}client_terms.html", context)
+
+
+@open_to_all
+@require_safe
+@behind_link
+def client_pdf(request: HttpRequest, found: Quote, token: str) -> HttpResponseBase:
+    """Give the paper that was sent, with the yes once there is one."""
+    return paper_of(found)
 
 
 @open_to_all
@@ -145,25 +125,24 @@ def client_pdf(
 def client_question(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
     """Take a question, or a wish for another date."""
     form = QuestionForm(request.POST if request.method == "POST" else None)
-    asked = False
-    if form.is_valid():
-        ask_question(quote=found, words=form.cleaned_data["words"], at=timezone.now())
-        asked = True
+    asked = form.is_valid()
+    if asked:
+        words = form.cleaned_data["words"]
+        ask_question(quote_id=found.pk, words=words, at=timezone.now())
     context = {"quote": found, "form": form, "token": token, "asked": asked}
-    return render(request, "invoicing/quotes/client_question.html", context)
+    status = 422 if form.is_bound and not asked else 200
+    return render(request, f"{PAGES}client_question.html", context, status=status)
 
 
 @open_to_all
 @require_POST
 @behind_link
 def client_showing(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
-    """Change whether the studio may show the pictures."""
-    note_showing(
-        job_id=found.job_id,
-        allowed=request.POST.get("may_show") == "yes",
-        by=None,
-        at=timezone.now(),
-    )
+    """Change whether the studio may show the pictures, once there is a yes."""
+    if found.state == QuoteState.ACCEPTED:
+        allowed = request.POST.get("may_show") == "yes"
+        at = timezone.now()
+        note_showing(job_id=found.job_id, allowed=allowed, by=None, at=at)
     return redirect("invoicing:client_quote", token)
 
 
@@ -172,11 +151,11 @@ def client_showing(request: HttpRequest, found: Quote, token: str) -> HttpRespon
 @behind_link
 def client_calendar(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
     """Give the session as a file for a calendar."""
-    if found.booking is None:
+    booking = found.booking
+    if booking is None or booking.status == BookingStatus.CANCELLED:
         raise Http404
-    answer = HttpResponse(
-        session_file(found.booking, at=timezone.now()), content_type="text/calendar"
-    )
+    content = session_file(booking, at=timezone.now())
+    answer = HttpResponse(content, content_type="text/calendar; charset=utf-8")
     answer["Content-Disposition"] = 'attachment; filename="session.ics"'
     return answer
 
@@ -184,52 +163,101 @@ def client_calendar(request: HttpRequest, found: Quote, token: str) -> HttpRespo
 def chosen_of(request: HttpRequest, found: Quote) -> frozenset[int]:
     """Return the extras that are ticked, of those that the quote offers."""
     given = request.POST if request.method == "POST" else request.GET
-    offered = {str(line.pk): line.pk for line in found.lines.all() if line.optional}
-    ticked = given.getlist("extra")
-    return frozenset(offered[pk] for pk in ticked if pk in offered)
+    offered = {str(pk): pk for pk, _ in extras_of(found.snapshot or {})}
+    return frozenset(offered[pk] for pk in given.getlist("extra") if pk in offered)
 
 
-def _accept(
-    request: HttpRequest, found: Quote, form: AcceptForm, chosen: frozenset[int]
-) -> None:
+def _take_yes(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
+    form = AcceptForm(request.POST)
+    if not form.is_valid():
+        return _page(request, found, token, form, status=422)
+    try:
+        _accept(request, found, form)
+    except AlreadyAcceptedError as already:
+        return _thanks(request, _standing(found), token, already=str(already))
+    except (ClashError, SessionMovedError) as gone:
+        moved = isinstance(gone, SessionMovedError)
+        return _taken(request, found, token, moved=moved)
+    except PriceMovedError as moved_price:
+        form.add_error(None, str(moved_price))
+    except DomainError:  # lapsed, replaced, declined, or the job is closed
+        form.add_error(None, "This quote is not open any more. Nothing was recorded.")
+    else:
+        return redirect("invoicing:client_quote", token)
+    return _page(request, found, token, form, status=409)
+
+
+def _standing(found: Quote) -> Quote:
+    related = Quote.objects.select_related("job", "booking__place", "acceptance")
+    return related.get(number=found.number, state=QuoteState.ACCEPTED)
+
+
+def _accept(request: HttpRequest, found: Quote, form: AcceptForm) -> None:
     accept_quote(
         quote_id=found.pk,
         yes=Yes(
             name=form.cleaned_data["name"],
-            chosen=chosen,
+            chosen=chosen_of(request, found),
             may_show_pictures=form.cleaned_data["may_show"],
-            network_address=request.META.get("REMOTE_ADDR", "")[:60],
+            agreed_minor=form.cleaned_data["agreed"],
+            network_address=address_of(request),
         ),
         at=timezone.now(),
     )
 
 
-def _context(found: Quote, token: str, chosen: frozenset[int]) -> dict[str, Any]:
+def _not_yet(request: HttpRequest) -> AcceptForm:
+    typed = {"name": request.POST.get("name", "")[:200]}
+    return AcceptForm(initial=typed | {"may_show": "may_show" in request.POST})
+
+
+def _page(
+    request: HttpRequest,
+    found: Quote,
+    token: str,
+    form: AcceptForm,
+    *,
+    status: int = 200,
+) -> HttpResponse:
+    context = _context(request, found, token) | {"form": form}
+    return render(request, f"{PAGES}client.html", context, status=status)
+
+
+def _context(request: HttpRequest, found: Quote, token: str) -> dict[str, Any]:
+    snapshot = found.snapshot or {}
+    chosen = chosen_of(request, found)
     today = timezone.now().astimezone(StudioProfile.load().zone).date()
-    printed = printed_quote(found.snapshot or {})
-    extras = [(one, one.line in chosen) for one in printed.extras]
+    printed = printed_quote(snapshot)
+    late = found.valid_until_on < today
     return {
         "quote": found,
-        "printed": printed,
         "token": token,
-        "extras": extras,
-        "taken": [one for one, ticked in extras if ticked],
-        "figures": figures_of(found, chosen),
-        "open": found.state == QuoteState.SENT and found.valid_until_on >= today,
-        "late": found.valid_until_on < today,
+        "printed": printed,
+        "price": priced(snapshot, content_of(snapshot, chosen)),
+        "extras": [(one, one.line in chosen) for one in printed.extras],
+        "late": late,
+        "open": found.state == QuoteState.SENT and not late,
     }
 
 
-def _thanks(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
+def _thanks(
+    request: HttpRequest, found: Quote, token: str, *, already: str = ""
+) -> HttpResponse:
+    session = quoted_session((found.snapshot or {})["session"])
     context = {
         "quote": found,
         "token": token,
+        "already": already,
+        "session": session,
         "printed": printed_quote(found.snapshot or {}),
-        "thanks": thanks_for(found),
+        "thanks": thanks_for(found, session),
     }
-    return render(request, "invoicing/quotes/client_thanks.html", context)
+    status = 409 if already else 200
+    return render(request, f"{PAGES}client_thanks.html", context, status=status)
 
 
-def _clash(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
-    context = {"quote": found, "token": token}
-    return render(request, "invoicing/quotes/client_taken.html", context, status=409)
+def _taken(
+    request: HttpRequest, found: Quote, token: str, *, moved: bool
+) -> HttpResponse:
+    context = {"quote": found, "token": token, "moved": moved}
+    return render(request, f"{PAGES}client_taken.html", context, status=409)

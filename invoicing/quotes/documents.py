@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
-from invoicing.quotes.printed import PrintedQuote
+from invoicing.quotes.printed import PrintedQuote, PrintedYes
 from studio.pdf.grid import Column
 from studio.pdf.heads import LetterHead
 from studio.pdf.paper import Imprint, print_pages
-from studio.pdf.styles import LABEL, LETTER, ROW_AMOUNT, ROW_NUMBER, SMALL
+from studio.pdf.styles import BOLD, LABEL, LETTER, ROW_AMOUNT, ROW_NUMBER, SMALL
 from studio.pdf.tables import (
     Boxed,
     columns_of_terms,
@@ -20,61 +20,64 @@ from studio.pdf.tables import (
 )
 from studio.pdf.text import bold, heading, rich, text
 
+Cell = list[str | Flowable]
+
 
 def print_quote(quote: PrintedQuote) -> bytes:
     """Return the quote as a PDF; an equal quote gives equal bytes."""
     session = quote.session
+    mark = f"{quote.number}, version {quote.version}"
+    notes: tuple[tuple[float, str], ...] = ()
+    if session:
+        light = f"{session.light[0].lower()}{session.light[1:]}"
+        notes = (
+            (0.0, f"{session.day}: {light}"),
+            (session.share, f"your session, {session.clock}"),
+        )
     head = LetterHead(
         name=quote.seller_name,
         contact=quote.seller_lines,
         kind="Quote",
-        mark=f"{quote.number}, version {quote.version}",
-        strip=session.strip if session else None,
-        notes=(
-            (
-                (0.0, f"{session.day}: {session.light.lower()}"),
-                (0.55, f"your session, {session.clock}"),
-            )
-            if session
-            else ()
-        ),
+        mark=mark,
+        strip=session.paper_strip if session else None,
+        notes=notes,
     )
-    title = f"Quote {quote.number}, version {quote.version}"
-    imprint = Imprint(title=title, author=quote.seller_name, foot=quote.foot)
+    imprint = Imprint(title=f"Quote {mark}", author=quote.seller_name, foot=quote.foot)
     return print_pages(_story(quote), imprint=imprint, head=head)
 
 
 def _story(quote: PrintedQuote) -> list[Flowable]:
     story: list[Flowable] = [_parties(quote), Spacer(1, 14)]
     if quote.opening_note:
-        story += [text(quote.opening_note, LETTER), Spacer(1, 10)]
-    story += [_lines(quote), Spacer(1, 8), _price(quote)]
-    if quote.extras:
-        story += [Spacer(1, 10), KeepTogether(_extras(quote))]
-    if terms := _terms(quote):
-        story += [Spacer(1, 12), columns_of_terms(terms)]
+        story += [text(quote.opening_note, LETTER), Spacer(1, 12)]
+    story += [_lines(quote), Spacer(1, 10), KeepTogether([_price(quote)])]
+    if quote.extras and quote.accepted is None:
+        story += [Spacer(1, 10), _extras(quote)]
+    if terms := _short_terms(quote):
+        story += [Spacer(1, 14), columns_of_terms(terms)]
     if quote.withdrawal:
-        story += [Spacer(1, 8), text(quote.withdrawal, SMALL)]
-    story += [Spacer(1, 12), KeepTogether(_acceptance())]
+        story += [
+            Spacer(1, 8),
+            rich(bold("If you change your mind: "), quote.withdrawal),
+        ]
+    yes = _accepted(quote.accepted) if quote.accepted else _to_sign(quote)
+    story += [Spacer(1, 14), KeepTogether(yes)]
     if quote.terms:
         story += [heading("Terms"), text(quote.terms, SMALL)]
     return story
 
 
 def _parties(quote: PrintedQuote) -> Flowable:
-    buyer: list[str | Flowable] = [text("For", LABEL)]
-    buyer.append(rich(bold(quote.buyer_lines[0])))
+    buyer: Cell = [text("For", LABEL), text(quote.buyer_lines[0], BOLD)]
     buyer += [text(line) for line in quote.buyer_lines[1:]]
-    until: list[str | Flowable] = [text("Price holds until", LABEL)]
-    until.append(rich(bold(quote.valid_until)))
+    middle: Cell = [text("Date of quote", LABEL), text(quote.quoted_on)]
+    if quote.session:
+        middle += [text("Where", LABEL), text(quote.session.place)]
+        middle += [text(quote.session.place_detail, SMALL)]
+    until: Cell = [text("Price holds until", LABEL), text(quote.valid_until, BOLD)]
     if quote.pictures_by:
-        until += [text("Pictures ready by", LABEL), rich(bold(quote.pictures_by))]
-    cells = [buyer, until]
-    if session := quote.session:
-        where: list[str | Flowable] = [text("Where", LABEL)]
-        where += [rich(bold(session.place)), text(session.place_detail)]
-        cells.insert(1, where)
-    return side_by_side(*cells)
+        until += [text("Pictures ready by", LABEL), text(quote.pictures_by)]
+    return side_by_side(buyer, middle, until, shares=(1.1, 1.2, 1.0))
 
 
 def _lines(quote: PrintedQuote) -> Flowable:
@@ -86,42 +89,69 @@ def _lines(quote: PrintedQuote) -> Flowable:
     ]
     rows = [
         [item(line.title, line.detail), line.quantity, line.price, line.amount]
-        for line in quote.lines
+        for line in quote.price.lines
     ]
     return line_table(columns, rows)
 
 
 def _price(quote: PrintedQuote) -> Flowable:
-    box = Boxed(
-        [heading("To hold the date"), text(quote.deposit_words), text(quote.rest_words)]
+    paying = quote.price.paying
+    first = (
+        (bold(f"{paying.lead} "), paying.deposit) if paying.lead else (paying.deposit,)
     )
-    totals: list[str | Flowable] = [sums(quote.sums, total=("Total", quote.total))]
-    if quote.tax_sentence:
-        totals.append(text(quote.tax_sentence, SMALL))
-    return side_by_side(box, totals)
+    head = "To hold the date" if paying.lead else "Paying"
+    box = Boxed([heading(head), rich(*first), Spacer(1, 3), text(paying.rest)])
+    totals: Cell = [sums(quote.price.sums, total=("Total", quote.price.total))]
+    if quote.price.tax_sentence:
+        totals.append(text(quote.price.tax_sentence, SMALL))
+    return side_by_side(box, totals, shares=(1.1, 1.0))
 
 
-def _extras(quote: PrintedQuote) -> list[Flowable]:
-    rows = [[item(one.title, one.detail), f"+ {one.price}"] for one in quote.extras]
+def _extras(quote: PrintedQuote) -> Flowable:
     columns = [
         Column(head="If you like, on top", share=3.4),
         Column(head="Price", width=82, style=ROW_AMOUNT),
     ]
-    return [line_table(columns, rows)]
+    rows = [[item(one.title, one.detail), f"+ {one.price}"] for one in quote.extras]
+    return line_table(columns, rows)
 
 
-def _terms(quote: PrintedQuote) -> list[tuple[str, str]]:
+def _short_terms(quote: PrintedQuote) -> list[tuple[str, str]]:
+    included = "; ".join(line.rstrip(".;") for line in quote.included)
     terms = [
-        ("Included", ". ".join(quote.included)),
+        ("Included", f"{included}." if included else ""),
         ("If you move or cancel", quote.moving),
         ("If the weather fails", quote.weather),
     ]
     return [(head, words) for head, words in terms if words]
 
 
-def _acceptance() -> list[Flowable]:
-    words = rich(
-        bold("Acceptance: "),
-        "open your private page (link in the e-mail this came with), or sign here.",
+def _to_sign(quote: PrintedQuote) -> list[Flowable]:
+    page = "open your private page (link in the e-mail this came with), or sign here."
+    words = (
+        page
+        if quote.has_page
+        else "answer the e-mail this came with, ring, or sign here."
     )
-    return [words, signature_lines("Name", "Signature", "Date")]
+    ticked = " Mark above what you want on top." if quote.extras else ""
+    signed = signature_lines("Name", "Signature", "Date")
+    return [rich(bold("Acceptance: "), words + ticked), signed]
+
+
+def _accepted(yes: PrintedYes) -> list[Flowable]:
+    showing = (
+        "Pictures from this session may be shown."
+        if yes.shows_pictures
+        else "Pictures from this session stay private."
+    )
+    with_extras = f" With: {'; '.join(yes.extras)}." if yes.extras else ""
+    return [
+        Boxed(
+            [
+                heading("Accepted"),
+                rich("By ", bold(yes.name), f", {yes.how}, on {yes.when}."),
+                text(f"Agreed: {yes.total} in all.{with_extras} {showing}"),
+                text(f"Mark of what was accepted: {yes.code}", SMALL),
+            ]
+        )
+    ]

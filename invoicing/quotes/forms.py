@@ -1,283 +1,306 @@
-"""Forms of quotes: the builder, the review, the client's page, a recorded yes."""
+"""The form of a quote apart from its lines."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from datetime import date
-from decimal import Decimal
-from typing import Any
+from datetime import date, datetime, timedelta
+from decimal import Decimal, InvalidOperation
+from typing import Any, Final, cast
 
+from crispy_forms.helper import FormHelper
 from django import forms
+from django.core.exceptions import ValidationError
 
-from invoicing.quotes.models import How, Quote
-from invoicing.quotes.operations import LineWish, QuoteTerms
+from invoicing.quotes.models import DepositRule, Quote
+from invoicing.quotes.operations import QuoteTerms
+from invoicing.quotes.sessions import SessionWish, session_of
+from jobs.bookings.states import BookingStatus
+from jobs.places.models import Place
 from studio.forms import (
     DateField,
-    MoneyField,
+    LocalDateTime,
     StudioForm,
+    TimeField,
+    WhichField,
+    local_instant,
+    page_helper,
     row,
-    studio_lines,
     wide,
 )
+from studio.forms.instants import Which
+from studio.forms.money import AmountError, read_amount
 from studio.money import Money, decimal_from_minor, exponent
 from studio.profile.models import DepositKind, StudioProfile
+from studio.wording import currency_sign, money_words, plain_number
+
+PERCENT: Final = DepositKind.PERCENT.value
+AMOUNT: Final = DepositKind.AMOUNT.value
+HIGHEST: Final = Decimal(100_000_000)
+_MISSING: Final = {
+    "session_on": "Give the session’s date, or leave time and place empty too.",
+    "starts": "Say when the session starts.",
+    "ends": "Say when the session ends.",
+    "place": "Choose a place, or leave the date empty for now.",
+}
 
 
 class QuoteForm(StudioForm):
-    """What a quote says apart from its lines."""
+    """When and where, until when, what is taken off, what is paid first, the words."""
 
     summary = False
 
+    session_on = DateField(label="Session date", required=False)
+    starts = TimeField(label="From", required=False)
+    ends = TimeField(label="To", required=False)
+    which = WhichField()
+    place = forms.ModelChoiceField(Place.objects.none(), required=False)
+    booking_version = forms.IntegerField(widget=forms.HiddenInput, required=False)
     valid_until_on = DateField(label="Price holds until")
     pictures_by_on = DateField(label="Pictures ready by", required=False)
-    opening_note = forms.CharField(
-        label="Opening note",
-        required=False,
-        max_length=2000,
-        help_text="Printed above the prices. Two or three sentences read best.",
-        widget=forms.Textarea(attrs={"rows": 4}),
-    )
-    included = forms.CharField(
-        label="What is included, one thing a line",
-        required=False,
-        max_length=2000,
-        widget=forms.Textarea(attrs={"rows": 4}),
-    )
-    discount_percent = forms.DecimalField(
-        label="Discount, %",
-        required=False,
-        min_value=0,
-        max_value=100,
-        decimal_places=2,
-    )
-    discount = MoneyField("GBP", label="or a round sum off", required=False)
-    deposit_percent = forms.IntegerField(
-        label="Deposit, %", required=False, min_value=0, max_value=100
-    )
-    deposit = MoneyField("GBP", label="or a round sum", required=False)
+    discount = forms.CharField(required=False, max_length=30)
+    discount_in = forms.ChoiceField(label="Discount in")
+    deposit = forms.CharField(required=False, max_length=30)
+    deposit_in = forms.ChoiceField(label="Deposit in")
     deposit_days = forms.IntegerField(
         label="Days to pay the deposit", min_value=0, max_value=365
     )
     payment_days = forms.IntegerField(
         label="Days to pay the rest", min_value=0, max_value=365
     )
+    opening_note = forms.CharField(
+        required=False,
+        max_length=2000,
+        help_text="Printed above the prices. Two or three sentences read best.",
+        widget=forms.Textarea(attrs={"rows": 4}),
+    )
+    included = forms.CharField(
+        label="What is included",
+        required=False,
+        max_length=2000,
+        help_text="One thing a line; each gets a tick on the client’s page.",
+        widget=forms.Textarea(attrs={"rows": 4}),
+    )
     edit_version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
-    layout = (
-        row(wide("valid_until_on", 6), wide("pictures_by_on", 6)),
-        row(
-            wide("discount_percent", 3),
-            wide("discount", 3),
-            wide("deposit_percent", 3),
-            wide("deposit", 3),
-        ),
-        row(wide("deposit_days", 6), wide("payment_days", 6)),
-        "opening_note",
-        "included",
-        "edit_version",
-    )
-
-    def __init__(self, *args: Any, currency: str, today: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, quote: Quote, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.currency, self.today = currency, today
+        self.currency, self.today = quote.currency, today
+        self.session: SessionWish | None = None
+        place = cast("forms.ModelChoiceField[Place]", self.fields["place"])
+        place.queryset, place.empty_label = Place.objects.all(), "Not yet"
+        days = StudioProfile.load().pictures_days
+        promise = f"Your usual promise is {days} days after the session."
+        self.fields["pictures_by_on"].help_text = promise
+        sign = currency_sign(self.currency)
         for name in ("discount", "deposit"):
-            self.fields[name].use_currency(currency)
+            unit = cast("forms.ChoiceField", self.fields[f"{name}_in"])
+            unit.choices = [(PERCENT, "%"), (AMOUNT, sign)]
+            attrs = {"inputmode": "decimal", "autocomplete": "off"}
+            self.fields[name].widget.attrs.update(attrs)
+
+    @property
+    def session_helper(self) -> FormHelper:
+        """How the session's fields stand."""
+        fields = (wide("session_on", 4), wide("starts", 2), wide("ends", 2))
+        return page_helper(row(*fields, wide("place", 4)), "which", summary=False)
+
+    @property
+    def dates_helper(self) -> FormHelper:
+        """How the promised days stand."""
+        return page_helper(row("valid_until_on", "pictures_by_on"), summary=False)
+
+    @property
+    def words_helper(self) -> FormHelper:
+        """How the words and the days to pay stand."""
+        days = row("deposit_days", "payment_days")
+        return page_helper("opening_note", "included", days, summary=False)
 
     def clean_valid_until_on(self) -> date:
         """Refuse a price that has lapsed before it is read."""
         until: date = self.cleaned_data["valid_until_on"]
         if until < self.today:
-            raise forms.ValidationError(
-                f"The date must be today, {self.today:%d %B}, or later."
+            raise ValidationError(
+                f"Give a date after today, {self.today.day} {self.today:%B}, for "
+                "“Price holds until”."
             )
         return until
 
     def clean(self) -> dict[str, Any]:
-        """Refuse a discount or deposit that is given both ways."""
+        """Read the session, the discount and the deposit as wholes."""
         cleaned: dict[str, Any] = super().clean() or self.cleaned_data
-        for percent, fixed in (
-            ("discount_percent", "discount"),
-            ("deposit_percent", "deposit"),
-        ):
-            if cleaned.get(percent) and cleaned.get(fixed):
-                self.add_error(fixed, "Give a percentage or a round sum, not both.")
+        self.session = self._read_session()
+        for name, places in (("discount", 2), ("deposit", 0)):
+            try:
+                self._read_part(name, places)
+            except ValidationError as refusal:
+                self.add_error(name, refusal)
         return cleaned
 
     def terms(self) -> QuoteTerms:
         """Return what was typed."""
         data = self.cleaned_data
-        fixed = self._minor(data["deposit"])
+        rule = self.deposit_rule()
+        percent, minor = self.discount_asked()
         return QuoteTerms(
             valid_until_on=data["valid_until_on"],
             pictures_by_on=data["pictures_by_on"],
             opening_note=data["opening_note"],
             included=data["included"],
-            discount_percent_hundredths=int((data["discount_percent"] or 0) * 100),
-            discount_minor=self._minor(data["discount"]),
-            deposit_kind=DepositKind.AMOUNT if fixed else DepositKind.PERCENT,
-            deposit_percent=0 if fixed else data["deposit_percent"] or 0,
-            deposit_minor=fixed,
+            discount_percent_hundredths=percent,
+            discount_minor=minor,
+            deposit_kind=DepositKind(rule.kind),
+            deposit_percent=rule.percent,
+            deposit_minor=rule.minor,
             deposit_days=data["deposit_days"],
             payment_days=data["payment_days"],
         )
 
-    def _minor(self, amount: Decimal | None) -> int:
-        return Money(amount, self.currency).minor if amount else 0
+    def deposit_rule(self) -> DepositRule:
+        """Return the deposit as typed; none where it was not understood."""
+        part = self.cleaned_data.get("deposit_part", Decimal(0))
+        if self.cleaned_data.get("deposit_in") == AMOUNT:
+            return DepositRule(kind=AMOUNT, minor=Money(part, self.currency).minor)
+        return DepositRule(kind=PERCENT, percent=int(part))
 
+    def discount_asked(self) -> tuple[int, int]:
+        """Return the discount in hundredths of a percent, and in minor units."""
+        part = self.cleaned_data.get("discount_part", Decimal(0))
+        if self.cleaned_data.get("discount_in") == AMOUNT:
+            return 0, Money(part, self.currency).minor
+        return int(part * 100), 0
 
-class QuoteLineForm(StudioForm):
-    """One line of a quote."""
+    def _read_part(self, name: str, places: int) -> None:
+        typed = (self.cleaned_data.get(name) or "").strip().removesuffix("%")
+        if not typed:
+            part = Decimal(0)
+        elif self.cleaned_data.get(f"{name}_in") == AMOUNT:
+            part = _amount(typed, self.currency)
+        else:
+            part = _percent(typed, places)
+        self.cleaned_data[f"{name}_part"] = part
 
-    description = forms.CharField(max_length=200)
-    quantity = forms.DecimalField(
-        min_value=Decimal("0.001"),
-        max_value=Decimal(1_000_000),
-        decimal_places=3,
-        initial=1,
-    )
-    unit = forms.CharField(required=False, max_length=40)
-    price = MoneyField("GBP")
-    optional = forms.BooleanField(label="Extra", required=False)
-    detail = forms.CharField(required=False, max_length=400, widget=forms.HiddenInput)
-    cost_minor = forms.IntegerField(
-        required=False, min_value=0, max_value=10**12, widget=forms.HiddenInput
-    )
-
-    def wish(self, profile: StudioProfile) -> LineWish:
-        """Return the line that was typed."""
+    def _read_session(self) -> SessionWish | None:
         data = self.cleaned_data
-        return LineWish(
-            description=data["description"],
-            detail=data["detail"],
-            unit=data["unit"],
-            quantity_thousandths=int(data["quantity"] * 1000),
-            unit_price_minor=Money(data["price"], profile.currency).minor,
-            tax_rate_basis_points=int(profile.tax_rate * 100),
-            cost_minor=data["cost_minor"] or 0,
-            optional=data["optional"],
+        names = ("session_on", "starts", "ends", "place")
+        if not any(data.get(name) is not None for name in names):
+            return None
+        for name in names:
+            if data.get(name) is None and name not in self.errors:
+                self.add_error(name, _MISSING[name])
+        if any(name in self.errors for name in names):
+            return None
+        return self._session(data["place"])
+
+    def _session(self, place: Place) -> SessionWish | None:
+        fields = LocalDateTime("session_on", "starts", "which")
+        start = fields.join(self, place.zone)
+        end = self._end(place, start) if start else None
+        if start is None or end is None:
+            return None
+        return SessionWish(
+            place=place,
+            starts_at=start,
+            ends_at=end,
+            booking_version=self.cleaned_data.get("booking_version"),
         )
 
-
-QuoteLines = studio_lines(QuoteLineForm, extra=1)
-
-
-def wishes(lines: Iterable[Any], profile: StudioProfile) -> list[LineWish]:
-    """Return the lines that were typed and not removed."""
-    return [
-        one.wish(profile)
-        for one in lines
-        if one.cleaned_data and not one.cleaned_data.get("DELETE")
-    ]
+    def _end(self, place: Place, start: datetime) -> datetime | None:
+        """Return when the session ends: the next time that the clocks show it."""
+        day, clock = self.cleaned_data["session_on"], self.cleaned_data["ends"]
+        if clock <= self.cleaned_data["starts"]:
+            day += timedelta(days=1)
+        try:
+            end = local_instant(day, clock, place.zone, which=Which.FIRST)
+            if end <= start:
+                end = local_instant(day, clock, place.zone, which=Which.SECOND)
+        except ValidationError as refusal:
+            self.add_error("ends", refusal)
+            return None
+        return end
 
 
 def initial_terms(quote: Quote) -> dict[str, Any]:
     """Return what the builder shows of a quote."""
-    digits = exponent(quote.currency)
+    percent = Decimal(quote.discount_percent_hundredths) / 100
+    off = _shown(quote.discount_minor, quote.currency)
     fixed = quote.deposit_kind == DepositKind.AMOUNT
-
-    def money(minor: int) -> Decimal | None:
-        return decimal_from_minor(minor, digits) if minor else None
-
+    sum_first = _shown(quote.deposit_minor, quote.currency)
     return {
         "valid_until_on": quote.valid_until_on,
         "pictures_by_on": quote.pictures_by_on,
         "opening_note": quote.opening_note,
         "included": quote.included,
-        "discount_percent": (
-            Decimal(quote.discount_percent_hundredths) / 100
-            if quote.discount_percent_hundredths
-            else None
-        ),
-        "discount": money(quote.discount_minor),
-        "deposit_percent": None if fixed else quote.deposit_percent,
-        "deposit": money(quote.deposit_minor) if fixed else None,
+        "discount": off if quote.discount_minor else plain_number(percent or Decimal()),
+        "discount_in": AMOUNT if quote.discount_minor else PERCENT,
+        "deposit": sum_first if fixed else str(quote.deposit_percent),
+        "deposit_in": AMOUNT if fixed else PERCENT,
         "deposit_days": quote.deposit_days,
         "payment_days": quote.payment_days,
         "edit_version": quote.edit_version,
+        **_initial_session(quote),
     }
 
 
-def initial_lines(quote: Quote) -> list[dict[str, Any]]:
-    """Return what the builder shows of a quote's lines."""
-    digits = exponent(quote.currency)
-    return [
-        {
-            "description": line.description,
-            "detail": line.detail,
-            "quantity": line.content().quantity,
-            "unit": line.unit,
-            "price": decimal_from_minor(line.unit_price_minor, digits),
-            "optional": line.optional,
-            "cost_minor": line.cost_minor,
-        }
-        for line in quote.lines.all()
-    ]
+def session_is_held(quote: Quote) -> bool:
+    """Say whether the session is moved elsewhere, because it is held already."""
+    booking = session_of(quote.job, standing=quote.booking)
+    return booking is not None and booking.status != BookingStatus.PROPOSED
 
 
-class SendForm(StudioForm):
-    """The letter that a quote goes out with."""
-
-    subject = forms.CharField(max_length=200)
-    body = forms.CharField(
-        label="Words",
-        max_length=4000,
-        widget=forms.Textarea(attrs={"rows": 12}),
-        help_text="{link} becomes the address of the client’s private page.",
+def saved_session(quote: Quote) -> SessionWish | None:
+    """Return the session that a quote names, or that its job has."""
+    booking = session_of(quote.job, standing=quote.booking)
+    if booking is None:
+        return None
+    return SessionWish(
+        place=booking.place,
+        starts_at=booking.starts_at,
+        ends_at=booking.ends_at,
+        booking_version=booking.version,
     )
 
 
-class AcceptForm(StudioForm):
-    """The client's yes."""
-
-    name = forms.CharField(
-        label="Your full name",
-        max_length=200,
-        min_length=2,
-        help_text="Typed here, it counts as your signature",
-        widget=forms.TextInput(attrs={"autocomplete": "name"}),
-    )
-    may_show = forms.BooleanField(required=False)
-
-
-class QuestionForm(StudioForm):
-    """What a client asks."""
-
-    words = forms.CharField(
-        label="Your question, or another date that suits you",
-        max_length=2000,
-        widget=forms.Textarea(attrs={"rows": 4}),
-    )
+def _initial_session(quote: Quote) -> dict[str, Any]:
+    session = saved_session(quote)
+    if session is None:
+        return {}
+    start = session.starts_at.astimezone(session.place.zone)
+    end = session.ends_at.astimezone(session.place.zone)
+    twice = start.utcoffset() != start.replace(fold=1 - start.fold).utcoffset()
+    which = Which.SECOND if start.fold else Which.FIRST
+    return {
+        "session_on": start.date(),
+        "starts": start.time(),
+        "ends": end.time(),
+        "place": session.place.pk,
+        "booking_version": session.booking_version,
+        "which": which.value if twice else "",
+    }
 
 
-class RecordYesForm(StudioForm):
-    """A yes that came by phone, e-mail or on paper."""
+def _amount(typed: str, currency: str) -> Decimal:
+    try:
+        amount = read_amount(typed, currency)
+    except AmountError as refusal:
+        raise ValidationError(str(refusal)) from refusal
+    if not 0 <= amount <= HIGHEST:
+        raise ValidationError("Write an amount of nothing or more, and not so large.")
+    return amount
 
-    name = forms.CharField(label="Who said yes", max_length=200)
-    how = forms.ChoiceField(
-        label="How",
-        choices=[choice for choice in How.choices if choice[0] != How.PAGE],
-        widget=forms.RadioSelect,
-    )
-    extras = forms.MultipleChoiceField(
-        label="With these extras", required=False, widget=forms.CheckboxSelectMultiple
-    )
-    may_show = forms.BooleanField(
-        label="They let the studio show the pictures", required=False
-    )
-    scan = forms.FileField(
-        label="Scan or photograph of the signed paper",
-        required=False,
-        help_text="PDF, JPEG, PNG or WebP, 12 MB at most.",
-    )
 
-    layout = ("name", "how", "extras", "may_show", "scan")
+def _percent(typed: str, places: int) -> Decimal:
+    try:
+        percent = Decimal(typed.replace(",", "."))
+        fits = percent == round(percent, places)
+    except InvalidOperation:
+        raise ValidationError("Write a percentage in figures, such as 25.") from None
+    if not 0 <= percent <= 100:
+        raise ValidationError("Write a percentage from 0 to 100.")
+    if not fits:
+        limit = f"no more than {places} decimals" if places else "whole per cent"
+        raise ValidationError(f"Write {limit}.")
+    return percent
 
-    def __init__(self, *args: Any, quote: Quote, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        extras = [line for line in quote.lines.all() if line.optional]
-        if extras:
-            choices = [(str(line.pk), line.description) for line in extras]
-            self.fields["extras"].choices = choices
-            return
-        del self.fields["extras"]
-        self.layout = ("name", "how", "may_show", "scan")
+
+def _shown(minor: int, currency: str) -> str:
+    amount = Money(decimal_from_minor(minor, exponent(currency)), currency)
+    return money_words(amount, sign=False).replace(",", "")

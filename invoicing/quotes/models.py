@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Final, Self
+from dataclasses import dataclass
+from typing import Self
 
 from django.conf import settings
 from django.db import models
@@ -10,14 +11,27 @@ from django.db.models import Q
 from django.urls import reverse
 
 from invoicing.invoices.content import Content, ContentLine
+from invoicing.quotes.guards import ACCEPTANCE_GUARD, QUOTE_GUARD, QUOTE_LINE_GUARD
 from invoicing.quotes.states import QuoteState
 from invoicing.tax import PriceBasis
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from studio.files.models import StoredFile
-from studio.guards import expect, frozen
 from studio.money import Money
 from studio.profile.models import DepositKind
+
+__all__ = [
+    "ACCEPTANCE_GUARD",
+    "QUOTE_GUARD",
+    "QUOTE_LINE_GUARD",
+    "Acceptance",
+    "Basis",
+    "ClientQuestion",
+    "DepositRule",
+    "How",
+    "Quote",
+    "QuoteLine",
+]
 
 
 class Basis(models.TextChoices):
@@ -25,6 +39,22 @@ class Basis(models.TextChoices):
 
     GROSS = "gross", "Tax in the price"
     NET = "net", "Tax on top"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DepositRule:
+    """A deposit in percent of the total, or as a fixed sum in minor units."""
+
+    kind: str
+    percent: int = 0
+    minor: int = 0
+
+    def on(self, total: Money) -> Money:
+        """Return the deposit on a total; never more than the total."""
+        if self.kind == DepositKind.PERCENT:
+            return total.share(min(self.percent, 100))
+        fixed = Money.from_minor(self.minor, total.currency)
+        return max(min(fixed, total), Money.zero(total.currency))
 
 
 class QuoteQuerySet(models.QuerySet["Quote"]):
@@ -139,12 +169,14 @@ class Quote(models.Model):
             reference=self.number,
         )
 
-    def deposit_on(self, total: Money) -> Money:
-        """Return the deposit on a total; never more than the total."""
-        if self.deposit_kind == DepositKind.PERCENT:
-            return total.share(self.deposit_percent)
-        fixed = Money.from_minor(self.deposit_minor, self.currency)
-        return min(fixed, total)
+    @property
+    def deposit(self) -> DepositRule:
+        """How the deposit is worked out."""
+        return DepositRule(
+            kind=self.deposit_kind,
+            percent=self.deposit_percent,
+            minor=self.deposit_minor,
+        )
 
 
 class QuoteLine(models.Model):
@@ -158,7 +190,7 @@ class QuoteLine(models.Model):
     unit = models.CharField(max_length=40, blank=True)
     unit_price_minor = models.BigIntegerField()
     tax_rate_basis_points = models.PositiveIntegerField(default=0)
-    cost_minor = models.BigIntegerField(default=0)
+    cost_minor = models.BigIntegerField("own cost of one", default=0)
     optional = models.BooleanField(default=False)
 
     class Meta:
@@ -166,12 +198,19 @@ class QuoteLine(models.Model):
         constraints = [
             models.CheckConstraint(
                 name="quote_line_has_a_price",
-                condition=Q(unit_price_minor__gte=0) & Q(quantity_thousandths__gt=0),
+                condition=Q(unit_price_minor__gte=0)
+                & Q(quantity_thousandths__gt=0)
+                & Q(cost_minor__gte=0),
             ),
         ]
 
     def __str__(self) -> str:
         return self.description
+
+    @property
+    def unit_price(self) -> Money:
+        """The price of one."""
+        return Money.from_minor(self.unit_price_minor, self.quote.currency)
 
     def content(self) -> ContentLine:
         """Return the line as papers and the tax core read it."""
@@ -201,6 +240,7 @@ class Acceptance(models.Model):
     name = models.CharField(max_length=200)
     how = models.CharField(max_length=5, choices=How)
     accepted_at = models.DateTimeField()
+    recorded_at = models.DateTimeField()
     recorded_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, null=True, related_name="+"
     )
@@ -209,6 +249,8 @@ class Acceptance(models.Model):
     total_minor = models.BigIntegerField()
     deposit_minor = models.BigIntegerField()
     deposit_due_on = models.DateField()
+    may_show_pictures = models.BooleanField(default=False)
+    snapshot_hash = models.CharField(max_length=64)
     accepted_hash = models.CharField(max_length=64)
     network_address = models.CharField(max_length=60, blank=True)
     scan = models.ForeignKey(
@@ -217,6 +259,20 @@ class Acceptance(models.Model):
 
     def __str__(self) -> str:
         return f"Yes to {self.quote}"
+
+    def agreed_content(self) -> Content:
+        """Return the lines that were agreed, extras last."""
+        return Content.from_json(self.content)
+
+    @property
+    def total(self) -> Money:
+        """The sum that was agreed."""
+        return Money.from_minor(self.total_minor, self.content["currency"])
+
+    @property
+    def deposit(self) -> Money:
+        """The deposit that was agreed."""
+        return Money.from_minor(self.deposit_minor, self.content["currency"])
 
 
 class ClientQuestion(models.Model):
@@ -232,22 +288,3 @@ class ClientQuestion(models.Model):
 
     def __str__(self) -> str:
         return f"Question about {self.quote}"
-
-
-ACCEPTANCE_GUARD: Final = expect(
-    frozen(
-        "invoicing_acceptance",
-        columns=(
-            "quote_id",
-            "name",
-            "how",
-            "accepted_at",
-            "quote_version",
-            "content",
-            "total_minor",
-            "deposit_minor",
-            "accepted_hash",
-        ),
-        why="a yes is never rewritten",
-    )
-)

@@ -5,155 +5,79 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from invoicing.invoices.content import Content, Order
-from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import price_on
+from invoicing.invoices.content import Order
 from invoicing.quotes.accepting import order_of
-from invoicing.quotes.models import Acceptance, Quote
-from jobs.bookings.holding import clash_sentence
-from jobs.bookings.models import Booking
-from jobs.diary.daylight import Spot, events_on
+from invoicing.quotes.models import Acceptance, ClientQuestion, Quote
+from invoicing.quotes.states import QuoteState
 from jobs.jobs.models import Job
+from jobs.jobs.states import JobStage
 from studio.links.models import LinkPurpose, PrivateLink
 from studio.money import Money
-from studio.profile.models import StudioProfile
-from studio.wording import money_words
+
+BEFORE_YES = (JobStage.ENQUIRY, JobStage.QUOTED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class QuoteFigures:
-    """A quote's sums as its pages show them."""
+class VersionRow:
+    """One version of a quote, as the job's page lists it."""
 
-    before_tax: Money
-    tax: Money
-    discount: Money
+    quote: Quote
     total: Money
-    deposit: Money
-    rest: Money
-    costs: Money
-    left: Money
-    amounts: tuple[Money, ...]
-    taxed: bool
 
 
 def accepted_order(*, job_id: int) -> Order | None:
     """Return what a job's client agreed to, if there was a yes."""
     accepted = Acceptance.objects.filter(quote__job_id=job_id)
-    last = accepted.select_related("quote").order_by("-accepted_at").first()
+    last = accepted.select_related("quote").order_by("-recorded_at").first()
     return order_of(last) if last else None
 
 
-def figures_of(quote: Quote, chosen: frozenset[int] = frozenset()) -> QuoteFigures:
-    """Return a quote's sums, with the extras that were chosen."""
-    kept = [line for line in quote.lines.all() if not line.optional]
-    costs = sum(line.cost_minor for line in kept)
-    return figures_from(quote, quote.content(chosen), costs)
-
-
-def figures_from(quote: Quote, content: Content, cost_minor: int) -> QuoteFigures:
-    """Return the sums of some content under a quote's terms."""
-    totals = content.totals()
-    currency = quote.currency
-    total = Money(totals.gross, currency)
-    deposit = quote.deposit_on(total)
-    before_tax = Money(totals.net, currency)
-    costs = Money.from_minor(cost_minor, currency)
-    return QuoteFigures(
-        before_tax=before_tax,
-        tax=Money(totals.tax, currency),
-        discount=Money(totals.allowance_total, currency),
-        total=total,
-        deposit=deposit,
-        rest=total - deposit,
-        costs=costs,
-        left=before_tax - costs,
-        amounts=tuple(Money(net, currency) for net in totals.line_nets),
-        taxed=StudioProfile.load().tax_registered,
-    )
-
-
-def worth_a_look(quote: Quote) -> list[tuple[str, str]]:
-    """Return what the owner may want to know before a quote goes out."""
-    notes: list[tuple[str, str]] = []
-    if quote.booking is not None:
-        notes += _about_session(quote.booking)
-    notes += _below_list(quote)
-    return notes
-
-
-def _about_session(booking: Booking) -> list[tuple[str, str]]:
-    notes: list[tuple[str, str]] = []
-    place, start, end = booking.place, booking.local_start, booking.local_end
-    spot = spot_of(booking)
-    sunset = events_on(spot, start.date()).sunset
-    if sunset and booking.starts_at < sunset < booking.ends_at:
-        minutes = int((booking.ends_at - sunset).total_seconds() // 60)
-        local = sunset.astimezone(place.zone)
-        notes.append(
-            (
-                "Sun sets inside the session",
-                f"Sunset {local:%H:%M}; the last {minutes} minutes are dusk. Say so in "
-                "the note.",
-            )
-        )
-    wanted = booking.reservations.select_related("person", "kit_item", "room")
-    if sentence := clash_sentence(wanted):
-        notes.append(("Something is taken", sentence))
-    same_day = Booking.objects.holding().exclude(pk=booking.pk).select_related("job")
-    notes += [
-        (
-            "Another session at that time",
-            f"{other.job.title}, {other.get_status_display().lower()}.",
-        )
-        for other in same_day.during(booking.span)[:3]
+def versions_of(job: Job) -> list[VersionRow]:
+    """Return a job's quotes, the newest version first, each with its total."""
+    quotes = Quote.objects.of_job(job).select_related("acceptance__recorded_by")
+    return [
+        VersionRow(quote=one, total=total_of(one))
+        for one in quotes.prefetch_related("lines")
     ]
-    if end.date() != start.date():
-        notes.append(("It runs past midnight", f"It ends on {end:%A} at {end:%H:%M}."))
-    return notes
 
 
-def _below_list(quote: Quote) -> list[tuple[str, str]]:
-    profile = StudioProfile.load()
-    listed = {item.name: item for item in PriceItem.objects.offered()}
-    notes: list[tuple[str, str]] = []
-    for line in quote.lines.all():
-        item = listed.get(line.description)
-        if item is None:
-            continue
-        usual = price_on(item, quote.basis, profile)
-        if line.unit_price_minor < usual:
-            mine = Money.from_minor(line.unit_price_minor, quote.currency)
-            full = Money.from_minor(usual, quote.currency)
-            notes.append(
-                (
-                    f"“{line.description}” is below your list",
-                    f"{money_words(mine)} each; your price list says "
-                    f"{money_words(full)}.",
-                )
-            )
-    return notes
-
-
-def spot_of(booking: Booking) -> Spot:
-    """Return a session's place as day strips want it."""
-    place = booking.place
-    return Spot(
-        latitude_deg=place.latitude_deg,
-        longitude_deg=place.longitude_deg,
-        time_zone=place.time_zone,
-    )
-
-
-def quotes_of(job: Job) -> list[Quote]:
-    """Return a job's quotes, the newest version first, with what pages need."""
-    quotes = Quote.objects.of_job(job).select_related("acceptance", "drafted_by")
-    return list(quotes.prefetch_related("lines"))
+def total_of(quote: Quote) -> Money:
+    """Return a quote's total: what was agreed, what was sent, or what is drafted."""
+    if quote.state == QuoteState.ACCEPTED:
+        return quote.acceptance.total
+    if quote.snapshot:
+        return Money.from_minor(quote.snapshot["total_minor"], quote.currency)
+    return Money(quote.content().totals().gross, quote.currency)
 
 
 def waiting_for_yes(*, on: date) -> list[Quote]:
     """Return the sent quotes, the one whose price lapses first leading."""
-    sent = Quote.objects.sent().filter(valid_until_on__gte=on)
-    return list(sent.select_related("job__client").order_by("valid_until_on"))
+    sent = Quote.objects.sent().filter(
+        valid_until_on__gte=on, job__stage__in=BEFORE_YES
+    )
+    return list(sent.select_related("job__client").order_by("valid_until_on", "pk"))
+
+
+def lapsed_unanswered() -> list[Quote]:
+    """Return the quotes whose price lapsed while the job still waits for a yes."""
+    lapsed = Quote.objects.filter(state=QuoteState.LAPSED, job__stage__in=BEFORE_YES)
+    newer = Quote.objects.filter(state__in=[QuoteState.DRAFT, QuoteState.SENT])
+    numbers = set(newer.values_list("number", flat=True))
+    found = lapsed.select_related("job__client").order_by("valid_until_on", "pk")
+    return [quote for quote in found if quote.number not in numbers]
+
+
+def drafts_to_send() -> list[Quote]:
+    """Return the drafts of jobs that wait for a quote, the oldest first."""
+    drafts = Quote.objects.filter(state=QuoteState.DRAFT, job__stage__in=BEFORE_YES)
+    found = drafts.select_related("job__client", "drafted_by").prefetch_related("lines")
+    return list(found.order_by("drafted_at", "pk"))
+
+
+def open_questions() -> list[ClientQuestion]:
+    """Return what clients asked and nobody answered, the oldest first."""
+    unanswered = ClientQuestion.objects.filter(answered_at__isnull=True)
+    return list(unanswered.select_related("quote__job__client").order_by("asked_at"))
 
 
 def opened_at(quote: Quote) -> datetime | None:

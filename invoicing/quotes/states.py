@@ -28,7 +28,7 @@ MOVES: Final = {
     },
     QuoteState.ACCEPTED: set[QuoteState](),
     QuoteState.REPLACED: set[QuoteState](),
-    QuoteState.LAPSED: {QuoteState.REPLACED},
+    QuoteState.LAPSED: {QuoteState.ACCEPTED, QuoteState.REPLACED},
     QuoteState.DECLINED: {QuoteState.REPLACED},
 }
 

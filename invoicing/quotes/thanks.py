@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
-from invoicing.invoices.content import Content
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.states import Purpose
-from invoicing.quotes.models import Quote
+from invoicing.quotes.letters import account_rows
+from invoicing.quotes.light_words import QuotedSession, clocks
+from invoicing.quotes.models import Acceptance, Quote
+from invoicing.quotes.priced import Priced, priced
 from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
-from studio.money import Money
 from studio.profile.models import StudioProfile
 from studio.wording import long_date, money_words
+
+TITLES = {
+    True: "Thank you. One thing is left to do",
+    False: "Thank you. All is set",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,42 +34,40 @@ class Step:
 class Thanks:
     """The page after the yes."""
 
+    title: str
     name: str
     accepted_at: datetime
-    zone: str
-    held_words: str
-    pay: tuple[tuple[str, str], ...]
+    held: str
+    moved: str
     pay_title: str
+    pay: tuple[tuple[str, str], ...]
+    paid: str
     steps: tuple[Step, ...]
-    lines: tuple[tuple[str, str], ...]
-    total: str
-    is_paid: bool
+    price: Priced
+    shows_pictures: bool
+    has_session: bool
 
 
-def thanks_for(quote: Quote) -> Thanks:
-    """Return the page after the yes, from what was agreed and paid since."""
+def thanks_for(quote: Quote, session: QuotedSession | None) -> Thanks:
+    """Return the page after the yes, from what was agreed and what happened since."""
     acceptance, profile = quote.acceptance, StudioProfile.load()
-    content = Content.from_json(acceptance.content)
-    total = Money.from_minor(acceptance.total_minor, quote.currency)
-    deposit = Money.from_minor(acceptance.deposit_minor, quote.currency)
     paid = _deposit_is_paid(quote)
-    due = acceptance.deposit_due_on
-    asks = bool(deposit.minor) and not paid
-    nets = content.full_totals().line_nets
+    asks = bool(acceptance.deposit_minor) and not paid
+    off = quote.booking is not None and quote.booking.status == BookingStatus.CANCELLED
+    due = long_date(acceptance.deposit_due_on)
     return Thanks(
+        title="This session was called off" if off else TITLES[asks],
         name=acceptance.name,
         accepted_at=acceptance.accepted_at,
-        zone=profile.time_zone,
-        held_words=_held_words(quote.booking, due, asks=asks),
-        pay=_pay(quote, deposit, profile) if asks else (),
-        pay_title=f"Pay {money_words(deposit)} by {long_date(due)}",
-        steps=tuple(_steps(quote, total - deposit, due, asks=asks)),
-        lines=tuple(
-            (line.description, money_words(Money(net, quote.currency)))
-            for line, net in zip(content.lines, nets, strict=True)
-        ),
-        total=money_words(total),
-        is_paid=paid,
+        held=_held_words(quote.booking, due, asks=asks),
+        moved=_moved_words(quote.booking, session),
+        pay_title=f"Pay {money_words(acceptance.deposit)} by {due}",
+        pay=_pay(quote, acceptance, profile) if asks and not off else (),
+        paid=_paid_words(acceptance, paid=paid),
+        steps=() if off else tuple(_steps(quote, acceptance, asks=asks)),
+        price=priced(quote.snapshot or {}, acceptance.agreed_content()),
+        shows_pictures=bool(quote.job.may_show_pictures),
+        has_session=quote.booking is not None and not off,
     )
 
 
@@ -73,67 +77,87 @@ def _deposit_is_paid(quote: Quote) -> bool:
     return deposits.exists() and not unsettled.exists()
 
 
-def _held_words(booking: Booking | None, due: date, *, asks: bool) -> str:
+def _held_words(booking: Booking | None, due: str, *, asks: bool) -> str:
     if booking is None:
         return "We agree the date with you by phone or e-mail."
     day = long_date(booking.local_start.date())
-    if booking.status == BookingStatus.CONFIRMED:
-        return f"{day} is firm."
-    if asks:
-        return (
-            f"{day} is pencilled in for you until {long_date(due)}. Your deposit "
-            "makes it firm."
-        )
-    return f"{day} is pencilled in for you."
+    until = f" until {due}. Your deposit makes it firm." if asks else "."
+    return {
+        BookingStatus.PROPOSED: (
+            f"{day} was pencilled in for you until {due} and is free again. Ring us: "
+            "if nobody took it, it is still yours."
+        ),
+        BookingStatus.PENCILLED: f"{day} is pencilled in for you{until}",
+        BookingStatus.CONFIRMED: f"{day} is firm.",
+        BookingStatus.COMPLETED: f"Your session was on {day}.",
+        BookingStatus.CANCELLED: (
+            f"{day} is not held any more. Ring us, and we will find a way."
+        ),
+    }[BookingStatus(booking.status)]
+
+
+def _moved_words(booking: Booking | None, session: QuotedSession | None) -> str:
+    if booking is None or session is None or booking.status == BookingStatus.CANCELLED:
+        return ""
+    start, end = booking.local_start, booking.local_end
+    day, times = long_date(start.date()), clocks(start, end)
+    if (day, times, booking.place.name) == (session.day, session.clock, session.place):
+        return ""
+    return f"We moved it since: now {day}, {times}, {booking.place.name}."
 
 
 def _pay(
-    quote: Quote, deposit: Money, profile: StudioProfile
+    quote: Quote, acceptance: Acceptance, profile: StudioProfile
 ) -> tuple[tuple[str, str], ...]:
-    rows = (
-        ("Amount", money_words(deposit)),
-        ("Account name", profile.account_name),
-        ("Sort code", profile.sort_code),
-        ("Account number", profile.account_number),
-        ("IBAN", profile.iban),
-        ("BIC", profile.bic),
-        ("Reference", quote.number),
+    amount = ("Amount", money_words(acceptance.deposit))
+    return (amount, *account_rows(profile), ("Reference", quote.number))
+
+
+def _paid_words(acceptance: Acceptance, *, paid: bool) -> str:
+    if not acceptance.deposit_minor:
+        return "Nothing is due now."
+    return (
+        f"Your deposit of {money_words(acceptance.deposit)} has arrived."
+        if paid
+        else ""
     )
-    return tuple((label, value) for label, value in rows if value)
 
 
-def _steps(quote: Quote, rest: Money, due: date, *, asks: bool) -> list[Step]:
+def _steps(quote: Quote, acceptance: Acceptance, *, asks: bool) -> list[Step]:
     steps: list[Step] = []
+    deposit = money_words(acceptance.deposit)
     if asks:
+        firm = "The date is firm, and the" if quote.booking else "The"
         steps.append(
             Step(
-                when=f"By {long_date(due)}",
-                what="Your deposit arrives. The date is firm, and your invoice for it "
-                "comes by e-mail.",
+                when=f"By {long_date(acceptance.deposit_due_on)}",
+                what=f"Your {deposit} arrives. {firm} invoice for it comes by e-mail.",
             )
         )
     if quote.booking:
-        start = quote.booking.local_start
-        before = long_date((start - timedelta(days=2)).date())
-        steps += [
-            Step(
-                when=f"About {before}",
-                what="Your session sheet: the way there, what to wear, the plan.",
-            ),
-            Step(when=f"{long_date(start.date())}, {start:%H:%M}", what="We meet."),
-        ]
+        steps += _session_steps(quote.booking)
     if quote.pictures_by_on:
-        steps.append(
-            Step(
-                when=f"By {long_date(quote.pictures_by_on)}",
-                what="You get the pictures.",
-            )
-        )
+        day = long_date(quote.pictures_by_on)
+        steps.append(Step(when=f"By {day}", what="You have your pictures."))
+    rest = acceptance.total - acceptance.deposit
     if rest.minor:
-        steps.append(
-            Step(
-                when=f"{quote.payment_days} days after its invoice",
-                what=f"The rest, {money_words(rest)}, is due.",
-            )
-        )
+        days = (quote.snapshot or {})["payment_days"]
+        what = f"The rest, {money_words(rest)}, is due."
+        if not acceptance.deposit_minor:
+            what = f"The price, {money_words(rest)}, is due."
+        steps.append(Step(when=f"{days} days after its invoice", what=what))
     return steps
+
+
+def _session_steps(booking: Booking) -> list[Step]:
+    start = booking.local_start
+    sheet = "Your session sheet: the way there, what to wear, the plan."
+    meet = booking.place.meeting_point
+    before = long_date((start - timedelta(days=2)).date())
+    return [
+        Step(when=f"About {before}", what=sheet),
+        Step(
+            when=f"{long_date(start.date())}, {start:%H:%M}",
+            what=f"We meet at {meet}." if meet else f"We meet: {booking.place.name}.",
+        ),
+    ]

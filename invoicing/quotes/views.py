@@ -1,9 +1,6 @@
-"""The studio's pages of quotes."""
+"""The studio's pages of a quote: as it stands, its paper, its sending, its yes."""
 
 from __future__ import annotations
-
-from datetime import date
-from typing import Any
 
 from django.contrib import messages
 from django.http import FileResponse, HttpRequest, HttpResponse
@@ -15,57 +12,29 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import price_on
 from invoicing.quotes.accepting import Yes, accept_quote
+from invoicing.quotes.answer_forms import RecordYesForm, SendForm
+from invoicing.quotes.asking import note_answer
+from invoicing.quotes.builder_views import builder_page, studio_today
 from invoicing.quotes.documents import print_quote
-from invoicing.quotes.forms import (
-    QuoteForm,
-    QuoteLines,
-    RecordYesForm,
-    SendForm,
-    initial_lines,
-    initial_terms,
-    wishes,
-)
-from invoicing.quotes.models import ClientQuestion, How, Quote, QuoteLine
-from invoicing.quotes.operations import (
-    change_quote,
-    decline_quote,
-    letter_for,
-    missing,
-    new_version,
-    note_answer,
-    send_quote,
-    start_quote,
-)
-from invoicing.quotes.previewing import default_quote, preview_figures
-from invoicing.quotes.printed import printed_quote
-from invoicing.quotes.queries import figures_of, opened_at, worth_a_look
+from invoicing.quotes.figures import figures_of
+from invoicing.quotes.letters import live_link
+from invoicing.quotes.models import Acceptance, ClientQuestion, How, Quote
+from invoicing.quotes.operations import decline_quote, new_version
+from invoicing.quotes.printed import PrintedQuote, printed_quote, printed_yes
+from invoicing.quotes.queries import opened_at
+from invoicing.quotes.sending import LetterWords, letter_for, missing, send_quote
 from invoicing.quotes.snapshots import snapshot_of
 from invoicing.quotes.states import QuoteState
-from jobs.jobs.models import Job
 from studio.errors import DomainError
+from studio.files.models import StoredFile
 from studio.files.operations import take_scan
-from studio.forms import more_lines
 from studio.http import staff
+from studio.links.operations import token_of
+from studio.mail.letters import link_address
 from studio.mail.models import Message
-from studio.money import decimal_from_minor, exponent
 from studio.people.access import may
 from studio.profile.models import StudioProfile
-
-PREFIX = "line"
-
-
-@may("quote.draft")
-@require_http_methods(["GET", "POST"])
-def quote_start(request: HttpRequest, job_id: int) -> HttpResponse:
-    """Show the builder for a job without a quote; the first save makes it."""
-    job = get_object_or_404(Job.objects.select_related("client"), pk=job_id)
-    if standing := Quote.objects.of_job(job).first():
-        return redirect(standing)
-    quote = default_quote(job, by=staff(request).user, at=timezone.now())
-    return _builder(request, job, quote)
 
 
 @may("quote.see")
@@ -73,89 +42,98 @@ def quote_start(request: HttpRequest, job_id: int) -> HttpResponse:
 def quote(request: HttpRequest, quote_id: int) -> HttpResponse:
     """Show a quote: its builder while it is a draft, else what was sent."""
     found = _quote(quote_id)
-    if found.state == QuoteState.DRAFT and staff(request).user.may("quote.draft"):
-        return _builder(request, found.job, found)
-    return _sent_page(request, found)
-
-
-@may("quote.draft")
-@require_POST
-def quote_preview(request: HttpRequest, job_id: int) -> HttpResponse:
-    """Return the totals of what is typed so far; nothing is saved."""
-    job = get_object_or_404(Job.objects.select_related("client"), pk=job_id)
-    blank = default_quote(job, by=staff(request).user, at=timezone.now())
-    form, lines = _forms(request, blank)
+    person = staff(request).user
+    if found.state == QuoteState.DRAFT and person.may("quote.draft"):
+        return builder_page(request, found)
+    if request.method == "POST" and found.state != QuoteState.DRAFT:
+        messages.error(request, "This version has gone out meanwhile.")
+        return redirect(found)
+    at = timezone.now()
+    link = live_link(found, at=at) if person.may("quote.send") else None
+    public = StudioProfile.load().public_address
     context = {
-        "figures": preview_figures(blank, form, lines),
-        "may_see_costs": staff(request).user.may("costs.see"),
+        "quote": found,
+        "job": found.job,
+        "printed": _printed(found),
+        "figures": figures_of(found),
+        "acceptance": getattr(found, "acceptance", None),
+        "questions": found.questions.all(),
+        "mail": Message.objects.about(found),
+        "opened_at": opened_at(found),
+        "page_token": token_of(link) if link else "",
+        "page_address": link_address(link, public) if link and public else "",
+        "is_lapsed": found.valid_until_on < studio_today(),
     }
-    return render(request, "invoicing/quotes/_totals.html", context)
+    return render(request, "invoicing/quotes/quote.html", context)
 
 
 @may("quote.see")
 @require_safe
 def quote_pdf(request: HttpRequest, quote_id: int) -> FileResponse:
-    """Give the paper of a sent quote, or what a draft would print."""
-    found = _quote(quote_id)
-    if found.paper:
-        content = bytes(found.paper.content)
-    else:
-        content = print_quote(printed_quote(snapshot_of(found)))
-    name = f"{found.number}-v{found.version}.pdf"
-    return FileResponse(
-        iter([content]),
-        content_type="application/pdf",
-        headers={
-            "Content-Disposition": f'attachment; filename="{name}"',
-            "X-Content-Type-Options": "nosniff",
-        },
+    """Give the paper: what was sent, with its yes, or what a draft would print."""
+    return paper_of(_quote(quote_id))
+
+
+@may("quote.see")
+@require_safe
+def quote_scan(request: HttpRequest, quote_id: int) -> FileResponse:
+    """Give the scan of a yes on paper."""
+    acceptance = get_object_or_404(
+        Acceptance.objects.select_related("scan"), quote_id=quote_id, scan__isnull=False
     )
+    scan = acceptance.scan
+    ending = "pdf" if scan and scan.content_type == "application/pdf" else "jpg"
+    return _file(scan, f"{acceptance.quote.number}-yes.{ending}")
 
 
 @may("quote.send")
 @require_http_methods(["GET", "POST"])
 def quote_send(request: HttpRequest, quote_id: int) -> HttpResponse:
-    """Show what goes out and to whom; then send it."""
+    """Show what goes out and to whom; then send it, or note that it is given."""
     found = _quote(quote_id)
     if found.state != QuoteState.DRAFT:
         return redirect(found)
-    subject, body = letter_for(found)
-    data = request.POST if request.method == "POST" else None
-    form = SendForm(data, initial={"subject": subject, "body": body})
-    lacks = missing(found, on=_today())
-    if form.is_valid() and not lacks:
+    by_hand = "by_hand" in request.POST
+    data = request.POST if request.method == "POST" and not by_hand else None
+    words = letter_for(found)
+    initial = {"subject": words.subject, "body": words.body}
+    has_page = bool(StudioProfile.load().public_address)
+    form = SendForm(data, initial=initial, has_page=has_page)
+    lacks = missing(found, on=studio_today())
+    refused = ""
+    if by_hand or form.is_valid():
         try:
-            send_quote(
-                quote_id=found.pk,
-                subject=form.cleaned_data["subject"],
-                body=form.cleaned_data["body"],
-                by=staff(request).user,
-                at=timezone.now(),
-            )
+            _send(request, found, None if by_hand else form)
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            refused = str(refusal)
         else:
-            messages.success(request, f"{found} is on its way.")
-            return redirect(found.job)
+            said = "is noted as given" if by_hand else "is on its way"
+            messages.success(request, f"{found} {said}.")
+            return redirect("invoicing:quote", found.pk)
     context = {
         "quote": found,
         "job": found.job,
         "form": form,
         "missing": lacks,
-        "figures": figures_of(found),
+        "missing_by_hand": missing(found, on=studio_today(), by_mail=False),
+        "refused": refused,
+        "printed": _printed(found),
+        "has_page": has_page,
     }
-    return render(request, "invoicing/quotes/send.html", context)
+    status = 409 if refused else 200
+    return render(request, "invoicing/quotes/send.html", context, status=status)
 
 
 @may("quote.draft")
 @require_POST
 def quote_version(request: HttpRequest, quote_id: int) -> HttpResponse:
     """Write the next version of a quote that went out."""
+    found = _quote(quote_id)
     try:
-        made = new_version(quote_id=quote_id, by=staff(request).user, at=timezone.now())
+        made = new_version(quote_id=found.pk, by=staff(request).user, at=timezone.now())
     except DomainError as refusal:
         messages.error(request, str(refusal))
-        return redirect("invoicing:quote", quote_id)
+        return redirect(found)
     return redirect(made)
 
 
@@ -164,55 +142,50 @@ def quote_version(request: HttpRequest, quote_id: int) -> HttpResponse:
 def quote_yes(request: HttpRequest, quote_id: int) -> HttpResponse:
     """Record a yes that came by phone, e-mail or on paper."""
     found = _quote(quote_id)
-    bound = request.method == "POST"
+    if found.state not in (QuoteState.SENT, QuoteState.LAPSED):
+        return redirect(found)
+    at = timezone.now()
+    local = at.astimezone(StudioProfile.load().zone)
     form = RecordYesForm(
-        request.POST if bound else None,
-        request.FILES if bound else None,
+        request.POST if request.method == "POST" else None,
+        request.FILES if request.method == "POST" else None,
         quote=found,
-        initial={"name": found.job.client.addressee, "how": How.PHONE},
+        now=at,
+        initial={
+            "name": found.job.client.addressee,
+            "said_on": local.date(),
+            "said_at": local.time(),
+        },
     )
     if form.is_valid():
-        at = timezone.now()
         try:
-            scan = form.cleaned_data["scan"]
-            kept = (
-                take_scan(name=f"{found.number}-yes", content=scan.read(), at=at)
-                if scan
-                else None
-            )
-            accept_quote(
-                quote_id=found.pk,
-                yes=Yes(
-                    name=form.cleaned_data["name"],
-                    how=How(form.cleaned_data["how"]),
-                    chosen=frozenset(
-                        int(pk) for pk in form.cleaned_data.get("extras", [])
-                    ),
-                    may_show_pictures=form.cleaned_data["may_show"],
-                    scan=kept,
-                ),
-                at=at,
-                by=staff(request).user,
-            )
+            _record_yes(request, found, form)
         except DomainError as refusal:
             form.add_error(None, str(refusal))
         else:
             messages.success(request, "The yes is recorded.")
-            return redirect(found.job)
-    context = {"quote": found, "job": found.job, "form": form}
-    return render(request, "invoicing/quotes/yes.html", context)
+            return redirect(found)
+    context = {
+        "quote": found,
+        "job": found.job,
+        "form": form,
+        "is_lapsed": found.valid_until_on < studio_today(),
+    }
+    status = 422 if form.is_bound else 200
+    return render(request, "invoicing/quotes/yes.html", context, status=status)
 
 
 @may("quote.record_yes")
 @require_POST
 def quote_decline(request: HttpRequest, quote_id: int) -> HttpResponse:
     """Note that the client said no."""
+    found = _quote(quote_id)
     try:
-        decline_quote(quote_id=quote_id, by=staff(request).user, at=timezone.now())
+        decline_quote(quote_id=found.pk, by=staff(request).user, at=timezone.now())
         messages.success(request, "The quote is noted as declined.")
     except DomainError as refusal:
         messages.error(request, str(refusal))
-    return redirect("invoicing:quote", quote_id)
+    return redirect(found)
 
 
 @may("quote.draft")
@@ -221,127 +194,87 @@ def question_answered(request: HttpRequest, question_id: int) -> HttpResponse:
     """Note that a client's question was answered."""
     question = get_object_or_404(ClientQuestion, pk=question_id)
     note_answer(question_id=question.pk, by=staff(request).user, at=timezone.now())
+    messages.success(request, "The question is noted as answered.")
     return redirect("invoicing:quote", question.quote_id)
 
 
+def paper_of(found: Quote) -> FileResponse:
+    """Answer with a quote's paper: stored as sent, or with the yes it got since."""
+    name = f"{found.number}-v{found.version}.pdf"
+    acceptance = getattr(found, "acceptance", None)
+    if acceptance or not found.paper:
+        content = print_quote(_printed(found))
+        if acceptance:
+            name = f"{found.number}-accepted.pdf"
+        return _download(content, name, "application/pdf")
+    return _file(found.paper, name)
+
+
+def _printed(found: Quote) -> PrintedQuote:
+    snapshot = found.snapshot or snapshot_of(found, on=studio_today())
+    acceptance = getattr(found, "acceptance", None)
+    zone = StudioProfile.load().zone
+    yes = printed_yes(snapshot, acceptance, zone) if acceptance else None
+    return printed_quote(snapshot, accepted=yes)
+
+
+def _send(request: HttpRequest, found: Quote, form: SendForm | None) -> None:
+    letter = (
+        LetterWords(
+            subject=form.cleaned_data["subject"], body=form.cleaned_data["body"]
+        )
+        if form
+        else None
+    )
+    by, at = staff(request).user, timezone.now()
+    send_quote(quote_id=found.pk, letter=letter, by=by, at=at)
+
+
+def _record_yes(request: HttpRequest, found: Quote, form: RecordYesForm) -> None:
+    data, at = form.cleaned_data, timezone.now()
+    scan = data["scan"]
+    kept = None
+    if scan:
+        name = f"{found.number}-yes"
+        kept = take_scan(name=name, content=scan.read(), at=at)
+    yes = Yes(
+        name=data["name"],
+        how=How(data["how"]),
+        chosen=frozenset(int(pk) for pk in data.get("extras", [])),
+        may_show_pictures=data["may_show"],
+        said_at=form.instant,
+        scan=kept,
+    )
+    accept_quote(quote_id=found.pk, yes=yes, at=at, by=staff(request).user)
+
+
 def _quote(quote_id: int) -> Quote:
-    related = Quote.objects.select_related("job__client", "booking__place", "paper")
+    related = Quote.objects.select_related(
+        "job__client", "booking__place", "paper", "acceptance__recorded_by"
+    )
     return get_object_or_404(related.prefetch_related("lines"), pk=quote_id)
 
 
-def _today() -> date:
-    return timezone.now().astimezone(StudioProfile.load().zone).date()
+def _file(file: StoredFile | None, name: str) -> FileResponse:
+    content = bytes(file.content) if file else b""
+    kind = file.content_type if file else "application/octet-stream"
+    return _download(content, name, kind)
 
 
-def _forms(request: HttpRequest, found: Quote) -> tuple[QuoteForm, Any]:
-    currency = found.currency
-    if request.method == "POST":
-        form = QuoteForm(request.POST, currency=currency, today=_today())
-        return form, QuoteLines(request.POST, prefix=PREFIX)
-    form = QuoteForm(initial=initial_terms(found), currency=currency, today=_today())
-    lines = initial_lines(found) if found.pk else []
-    return form, QuoteLines(initial=lines, prefix=PREFIX)
-
-
-def _builder(request: HttpRequest, job: Job, found: Quote) -> HttpResponse:
-    form, lines = _forms(request, found)
-    if request.method != "POST":
-        return _builder_page(request, job, found, (form, lines))
-    if "add_line" in request.POST or "add_price" in request.POST:
-        return _builder_page(request, job, found, (form, _grown(request, found)))
-    if not (form.is_valid() and lines.is_valid()):
-        return _builder_page(request, job, found, (form, lines), status=422)
-    by, at = staff(request).user, timezone.now()
-    try:
-        saved = found if found.pk else start_quote(job=job, by=by, at=at)
-        edit_version = form.cleaned_data["edit_version"] or saved.edit_version
-        change_quote(
-            quote_id=saved.pk,
-            terms=form.terms(),
-            lines=wishes(lines, StudioProfile.load()),
-            edit_version=edit_version if found.pk else saved.edit_version,
-            by=by,
-            at=at,
-        )
-    except DomainError as refusal:
-        form.add_error(None, str(refusal))
-        return _builder_page(request, job, found, (form, lines), status=409)
-    if "review" in request.POST and by.may("quote.send"):
-        return redirect("invoicing:quote_send", saved.pk)
-    messages.success(request, "The draft is saved.")
-    return redirect(saved)
-
-
-def _grown(request: HttpRequest, found: Quote) -> Any:
-    data = more_lines(request.POST, prefix=PREFIX)
-    wanted = request.POST.get("price_item", "")
-    item = (
-        PriceItem.objects.offered().filter(pk=int(wanted)).first()
-        if wanted.isascii() and wanted.isdigit()
-        else None
+def _download(content: bytes, name: str, content_type: str) -> FileResponse:
+    return FileResponse(
+        iter([content]),
+        content_type=content_type,
+        headers={
+            "Content-Disposition": f'attachment; filename="{_plain(name)}"',
+            "X-Content-Type-Options": "nosniff",
+        },
     )
-    if item and "add_price" in request.POST:
-        place = _first_empty(data)
-        price = price_on(item, found.basis, StudioProfile.load())
-        shown = decimal_from_minor(price, exponent(found.currency))
-        row = f"{PREFIX}-{place}"
-        data |= {
-            f"{row}-description": item.name,
-            f"{row}-detail": item.detail,
-            f"{row}-quantity": "1",
-            f"{row}-unit": item.unit,
-            f"{row}-price": str(shown),
-            f"{row}-cost_minor": str(item.cost_minor),
-        }
-        if item.is_extra:
-            data[f"{row}-optional"] = "on"
-    return QuoteLines(data, prefix=PREFIX)
 
 
-def _first_empty(data: dict[str, Any]) -> int:
-    total = int(data[f"{PREFIX}-TOTAL_FORMS"])
-    for place in range(total):
-        row = f"{PREFIX}-{place}"
-        if not data.get(f"{row}-description") and not data.get(f"{row}-price"):
-            return place
-    return total - 1
-
-
-def _builder_page(
-    request: HttpRequest,
-    job: Job,
-    found: Quote,
-    forms: tuple[QuoteForm, Any],
-    *,
-    status: int = 200,
-) -> HttpResponse:
-    form, lines = forms
-    figures = preview_figures(found, form, lines)
-    context = {
-        "quote": found,
-        "job": job,
-        "form": form,
-        "lines": lines,
-        "figures": figures,
-        "prices": PriceItem.objects.offered(),
-        "notes": worth_a_look(found) if found.pk else [],
-        "booking": found.booking,
-        "may_see_costs": staff(request).user.may("costs.see"),
-        "may_send": staff(request).user.may("quote.send"),
-    }
-    return render(request, "invoicing/quotes/builder.html", context, status=status)
-
-
-def _sent_page(request: HttpRequest, found: Quote) -> HttpResponse:
-    context = {
-        "quote": found,
-        "job": found.job,
-        "printed": printed_quote(found.snapshot or snapshot_of(found)),
-        "figures": figures_of(found),
-        "acceptance": getattr(found, "acceptance", None),
-        "questions": found.questions.all(),
-        "mail": Message.objects.about(found),
-        "opened_at": opened_at(found),
-        "lines": QuoteLine.objects.filter(quote=found),
-    }
-    return render(request, "invoicing/quotes/quote.html", context)
+def _plain(name: str) -> str:
+    kept = (
+        sign if sign.isascii() and (sign.isalnum() or sign in "-._") else "-"
+        for sign in name
+    )
+    return "".join(kept)

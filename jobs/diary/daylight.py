@@ -13,6 +13,7 @@ import numpy as np
 from planning.light.almanac import LightDay, light_day
 from planning.light.sun import sun_position
 from studio.scene.day_phases import (
+    DAY_MINUTES,
     Block,
     DayPhases,
     PhaseStart,
@@ -73,7 +74,10 @@ def phases_on(spot: Spot, on: date) -> tuple[PhaseStart, ...]:
     sun = sun_position(
         latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg, at=stamps
     )
-    return phases_from_altitudes(minutes=minutes, altitudes_deg=sun.altitude_deg)
+    return phases_from_altitudes(
+        minutes=minutes,
+        altitudes_deg=[float(one) for one in np.atleast_1d(sun.altitude_deg)],
+    )
 
 
 def strip_on(
@@ -85,8 +89,26 @@ def strip_on(
     look: StripLook | None = None,
 ) -> Drawing:
     """Draw a day's strip at a spot, with booked time beneath it."""
+    blocks = _blocks(spot, on, booked)
+    first, last = window_on(spot, on, booked=booked)
     phases = phases_on(spot, on)
-    blocks = [
+    day = DayPhases(phases=phases, first_minute=first, last_minute=last)
+    now_minute = minute_of(now, spot, on) if now else None
+    return day_strip(
+        day, blocks=blocks, now_minute=now_minute, look=look or StripLook()
+    )
+
+
+def window_on(
+    spot: Spot, on: date, *, booked: Sequence[Booked] = ()
+) -> tuple[float, float]:
+    """Return the first and last minute of the day that its strip shows."""
+    phases = _of_one_day(phases_on(spot, on))
+    return window_for(phases, blocks=_blocks(spot, on, booked))
+
+
+def _blocks(spot: Spot, on: date, booked: Sequence[Booked]) -> list[Block]:
+    return [
         Block(
             start_minute=minute_of(one.starts_at, spot, on),
             end_minute=minute_of(one.ends_at, spot, on),
@@ -95,12 +117,16 @@ def strip_on(
         )
         for one in booked
     ]
-    first, last = window_for(phases, blocks=blocks)
-    day = DayPhases(phases=phases, first_minute=first, last_minute=last)
-    now_minute = minute_of(now, spot, on) if now else None
-    return day_strip(
-        day, blocks=blocks, now_minute=now_minute, look=look or StripLook()
-    )
+
+
+def _of_one_day(phases: Sequence[PhaseStart]) -> list[PhaseStart]:
+    """Leave out the evening before and the morning after."""
+    ends = [following.minute for following in phases[1:]] + [DAY_MINUTES]
+    return [
+        PhaseStart(max(start.minute, 0.0), start.phase)
+        for start, end in zip(phases, ends, strict=True)
+        if end > 0.0 and start.minute < DAY_MINUTES
+    ]
 
 
 def minute_of(at: datetime, spot: Spot, on: date) -> float:

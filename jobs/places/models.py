@@ -61,4 +61,5 @@ class Place(models.Model):
         """The coordinates as people write them: 54.470 N, 0.620 W."""
         north = "N" if self.latitude_deg >= 0 else "S"
         east = "E" if self.longitude_deg >= 0 else "W"
-        return f"{abs(self.latitude_deg):.3f} {north}, {abs(self.longitude_deg):.3f} {east}"
+        latitude, longitude = abs(self.latitude_deg), abs(self.longitude_deg)
+        return f"{latitude:.3f} {north}, {longitude:.3f} {east}"

@@ -1,0 +1,210 @@
+"""A quote on the builder's page: what is typed, and what it comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from invoicing.invoices.content import Content
+from invoicing.prices.models import PriceItem
+from invoicing.prices.operations import price_on
+from invoicing.quotes.figures import QuoteFigures, figures_from, own_costs
+from invoicing.quotes.forms import (
+    QuoteForm,
+    initial_terms,
+    saved_session,
+    session_is_held,
+)
+from invoicing.quotes.light_words import daylight_words, span_words
+from invoicing.quotes.line_forms import (
+    PREFIX,
+    LineDesk,
+    QuoteLines,
+    desk_for,
+    initial_lines,
+    posted_item,
+    typed_lines,
+)
+from invoicing.quotes.models import DepositRule, Quote
+from invoicing.quotes.operations import LineWish, QuoteWish
+from invoicing.quotes.priced import line_amount
+from invoicing.quotes.sessions import SessionWish
+from invoicing.quotes.worth_a_look import Note, spot_of, worth_a_look
+from studio.forms import more_lines
+from studio.profile.models import StudioProfile
+from studio.wording import money_words
+
+NOTHING: Final = "–"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preview:
+    """What the quote comes to as it is typed; `amounts` has one text a row."""
+
+    figures: QuoteFigures | None
+    amounts: Sequence[str]
+    day_words: str
+    notes: Sequence[Note]
+
+
+class Builder:
+    """The forms of one quote, unbound or with what was posted."""
+
+    def __init__(
+        self,
+        quote: Quote,
+        *,
+        today: date,
+        shows_costs: bool,
+        posted: Mapping[str, Any] | None = None,
+    ) -> None:
+        self.quote, self.today, self.posted = quote, today, posted
+        self.desk: LineDesk = desk_for(quote, shows_costs=shows_costs)
+        self.session_is_held = session_is_held(quote)
+        if posted is None:
+            initial = initial_terms(quote)
+            self.form = QuoteForm(initial=initial, quote=quote, today=today)
+            rows = initial_lines(quote) if quote.pk else []
+            self.lines = self._lines(initial=rows)
+        else:
+            self.form = QuoteForm(posted, quote=quote, today=today)
+            self.lines = self._lines(data=posted)
+
+    def is_valid(self) -> bool:
+        """Say whether all that was posted can be saved."""
+        checked = [
+            self.form.is_valid(),
+            self.lines.is_valid(),
+        ]  # both say what is wrong
+        return all(checked)
+
+    def wish(self) -> QuoteWish:
+        """Return the draft that was posted; ask only where it is valid."""
+        lines = [line for line in typed_lines(self.lines.forms) if line]
+        return QuoteWish(terms=self.form.terms(), lines=lines, session=self.session())
+
+    def session(self) -> SessionWish | None:
+        """Return the session as typed; one that is held stands as it is."""
+        if self.session_is_held or self.posted is None:
+            return saved_session(self.quote)
+        return self.form.session
+
+    def grow(self, item: PriceItem | None) -> None:
+        """Show one more row, filled from the price list if an item is given.
+
+        Nothing that is not finished yet is called wrong.
+        """
+        data = more_lines(self.posted or {}, prefix=PREFIX)
+        row = f"{PREFIX}-{int(data[f'{PREFIX}-TOTAL_FORMS']) - 1}"
+        if item:
+            row = f"{PREFIX}-{_first_empty(data)}"
+            price = price_on(item, self.quote.basis, StudioProfile.load())
+            data |= posted_item(item, price, self.desk, row)
+        else:
+            data.setdefault(f"{row}-quantity", "1")
+        self.lines = self._lines(data=data)
+        self.form.is_valid()
+        self.lines.is_valid()
+        for one in (self.form, *self.lines.forms):
+            one.errors.clear()
+        self.lines.non_form_errors().clear()
+
+    def renew_versions(self, standing: Quote) -> None:
+        """Let the next save put this in the place of what somebody else saved."""
+        session = saved_session(standing)
+        posted = dict(self.form.data)
+        posted["edit_version"] = str(standing.edit_version)
+        posted["booking_version"] = str(session.booking_version) if session else ""
+        self.form.data = posted
+
+    def preview(self) -> Preview:
+        """Return what is typed so far in figures; what is not finished is left out."""
+        if self.posted is None:
+            typed: list[LineWish | None] = [
+                _wish_of(line) for line in _stored(self.quote)
+            ]
+            typed += [None] * (len(self.lines.forms) - len(typed))
+        else:
+            self.form.is_valid()
+            typed = typed_lines(self.lines.forms)
+        session = self.session()
+        kept = [line for line in typed if line]
+        content = self._content([line for line in kept if not line.optional])
+        return Preview(
+            figures=self._figures(content, kept),
+            amounts=[_amount(line, content) for line in typed],
+            day_words=day_words(session) if session else self._wish_words(),
+            notes=worth_a_look(self.quote, kept, session),
+        )
+
+    def _lines(self, **given: Any) -> Any:
+        return QuoteLines(prefix=PREFIX, form_kwargs={"desk": self.desk}, **given)
+
+    def _content(self, kept: Sequence[LineWish]) -> Content:
+        percent, minor = (
+            (self.quote.discount_percent_hundredths, self.quote.discount_minor)
+            if self.posted is None
+            else self.form.discount_asked()
+        )
+        return Content(
+            currency=self.quote.currency,
+            price_basis=self.quote.basis,
+            lines=tuple(line.content() for line in kept),
+            discount_percent_hundredths=percent,
+            discount_minor=minor,
+        )
+
+    def _rule(self) -> DepositRule:
+        return self.quote.deposit if self.posted is None else self.form.deposit_rule()
+
+    def _figures(
+        self, content: Content, kept: Sequence[LineWish]
+    ) -> QuoteFigures | None:
+        if not content.lines:
+            return None
+        costs = own_costs(kept, content.currency)
+        try:
+            return figures_from(content, self._rule(), costs)
+        except ValueError:  # a round discount on lines that cost nothing
+            return None
+
+    def _wish_words(self) -> str:
+        wished = self.quote.job.wished_on
+        if wished is None:
+            return "A quote can go out without a date."
+        return f"They asked for {wished:%A} {wished.day} {wished:%B %Y}."
+
+
+def day_words(session: SessionWish) -> str:
+    """Return a session's day in words: weekday, length, and its light."""
+    zone = session.place.zone
+    start = session.starts_at.astimezone(zone)
+    spot = spot_of(session.place)
+    length = span_words(session.ends_at - session.starts_at)
+    return f"{start:%A}, {length}. {daylight_words(spot, start)}."
+
+
+def _amount(line: LineWish | None, like: Content) -> str:
+    if line is None:
+        return NOTHING
+    return money_words(line_amount(line.content(), like), sign=False)
+
+
+def _stored(quote: Quote) -> list[Any]:
+    return list(quote.lines.all()) if quote.pk else []
+
+
+def _wish_of(line: Any) -> LineWish:
+    names = LineWish.__dataclass_fields__
+    return LineWish(**{name: getattr(line, name) for name in names})
+
+
+def _first_empty(data: Mapping[str, Any]) -> int:
+    total = int(data[f"{PREFIX}-TOTAL_FORMS"])
+    for place in range(total):
+        row = f"{PREFIX}-{place}"
+        if not data.get(f"{row}-description") and not data.get(f"{row}-price"):
+            return place
+    return total - 1
