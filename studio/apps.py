@@ -12,8 +12,9 @@ class StudioConfig(AppConfig):
     name = "studio"
 
     def ready(self) -> None:
-        """Find what every app shows, searches, keeps in its demo and prints."""
-        autodiscover_modules("panels", "search", "demo")
+        """Find what every app shows, searches, keeps in its demo and asks to set up."""
+        autodiscover_modules("panels", "search", "demo", "sections")
+        import_module("studio.profile.sections")
         for package in ("backups", "mail"):
             import_module(f"studio.{package}.panels")
         import_module("studio.checks.deploy")

@@ -5,6 +5,8 @@ from django.urls import include, path
 from studio.backups.urls import urlpatterns as backups
 from studio.health.views import healthz
 from studio.mail.urls import urlpatterns as mail
+from studio.people.urls import urlpatterns as people
+from studio.profile.urls import urlpatterns as profile
 from studio.today.views import home, search, today
 
 foundation = [
@@ -13,6 +15,8 @@ foundation = [
     path("search/", search, name="search"),
     *mail,
     *backups,
+    *people,
+    *profile,
 ]
 
 urlpatterns = [
