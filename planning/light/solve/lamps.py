@@ -11,7 +11,11 @@ from planning.light.flash import (
 )
 from planning.light.solve.answers import FlashSetting
 from planning.light.solve.gear import Flash, FlashPurpose
-from planning.light.solve.power import full_power, wanted_shares
+from planning.light.solve.power import (
+    full_power,
+    high_speed_loss_stops,
+    wanted_shares,
+)
 from planning.light.solve.settled import Settled
 
 NO_FILL = 2.0**-10
@@ -72,14 +76,12 @@ def set_flash(settled: Settled, flash: Flash, *, share: float) -> FlashSetting:
     full = full_power(settled, flash)
     needed = full * share
     power = dial_power(needed, lowest=flash.lowest_power, highest=flash.power)
-    loss = flash.total_loss_stops
-    if settled.high_speed and flash.high_speed_entry_stops is not None:
-        loss += flash.high_speed_entry_stops + max(settled.past_sync_stops, 0.0)
+    past_sync = high_speed_loss_stops(settled, flash, shutter=settled.start)
     return FlashSetting(
         power=power,
         mark=power_mark(power),
         needed_power=needed,
-        loss_stops=loss,
+        loss_stops=flash.total_loss_stops + past_sync,
         high_speed_sync=settled.high_speed,
         reach_m=flash.distance_m * sqrt(flash.power / needed) if needed else inf,
         recycle_s=None

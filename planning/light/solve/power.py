@@ -11,14 +11,23 @@ from planning.light.solve.settled import Settled
 _TINY = 1e-9
 
 
+def high_speed_loss_stops(settled: Settled, flash: Flash, *, shutter: int) -> float:
+    """Return what high-speed sync takes at a shutter, by index; 0 where it is unused.
+
+    Source: entry loss, then stop for stop past sync (`flash`).
+    """
+    if not settled.high_speed or flash.high_speed_entry_stops is None:
+        return 0.0
+    return flash.high_speed_entry_stops + (shutter - settled.scene.dials.sync) / 3.0
+
+
 def full_power(settled: Settled, flash: Flash) -> float:
     """Return the power that would light the face fully by that flash alone.
 
-    With its losses, and that of high-speed sync where it is used.
+    With its losses, and that of high-speed sync at the start where it is used.
     """
     loss = flash.total_loss_stops
-    if settled.high_speed and flash.high_speed_entry_stops is not None:
-        loss += flash.high_speed_entry_stops + max(settled.past_sync_stops, 0.0)
+    loss += high_speed_loss_stops(settled, flash, shutter=settled.start)
     return flash_power(
         guide_number_m=flash.guide_number_m,
         f_number=settled.aperture.exact,
@@ -42,12 +51,18 @@ def wanted_shares(settled: Settled) -> tuple[float, float]:
 
 
 def within_power(settled: Settled) -> bool:
-    """Say whether every flash could serve, with the ambient or without it."""
-    for flash, share in lamp_shares(settled.scene):
-        needed = full_power(settled, flash) * share
-        if not flash.lowest_power <= needed <= flash.power:
-            return False
-    return True
+    """Say whether every flash could serve, from the first frame to the last.
+
+    With the ambient or without it.
+    """
+    ends = [(shutter - settled.start) / 3.0 for shutter in (settled.start, settled.end)]
+    return all(
+        flash.lowest_power
+        <= full_power(settled, flash) * share * 2.0**more
+        <= flash.power
+        for flash, share in lamp_shares(settled.scene)
+        for more in ends
+    )
 
 
 def too_strong(settled: Settled) -> bool:

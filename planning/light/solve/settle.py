@@ -36,7 +36,7 @@ def _settle_flash_alone(*, scene: Scene, line: Line) -> Settled:
         dark=sync,
         bright=sync,
         wanted=sync,
-        high_speed=False,
+        may_pass_sync=False,
     )
 
 
@@ -44,7 +44,9 @@ def _choose(*, scene: Scene, line: Line, levels: Levels, high_speed: bool) -> Se
     cap = _fastest_allowed(scene, high_speed=high_speed)
     brightest_place = line.place_for(cap - levels.top)
     needed, place = _dark_places(scene=scene, line=line, levels=levels)
-    if scene.request.flash is not None and not high_speed:
+    if high_speed:
+        place = min(place, line.home)  # so that brighter light never raises ISO
+    elif scene.request.flash is not None:
         reach, weakest = power_places(scene=scene, line=line)
         place = max(place, min(reach, line.end))
         place = max(min(place, weakest), needed)
@@ -60,7 +62,7 @@ def _choose(*, scene: Scene, line: Line, levels: Levels, high_speed: bool) -> Se
         dark=levels.dark + gain,
         bright=levels.bright + gain,
         wanted=levels.top + gain,
-        high_speed=high_speed and max(start, end) > scene.dials.sync,
+        may_pass_sync=high_speed,
     )
     return _held_steady(settled, cap=cap) if scene.flash_is_key else settled
 

@@ -29,7 +29,7 @@ class Settled:
     dark: int
     bright: int
     wanted: int
-    high_speed: bool
+    may_pass_sync: bool
 
     @property
     def aperture(self) -> Stop:
@@ -45,6 +45,12 @@ class Settled:
     def shutter(self) -> Stop:
         """Return the shutter at the start of the set-up."""
         return self.on_dial(self.start)
+
+    @property
+    def high_speed(self) -> bool:
+        """Say whether the flashes work in high-speed sync, first frame to last."""
+        slowest = min(self.start, self.end)
+        return self.may_pass_sync and slowest > self.scene.dials.sync
 
     @property
     def past_sync_stops(self) -> float:

@@ -228,6 +228,9 @@ def test_a_flash_is_set_within_its_power_and_its_sync(request: SetUpRequest) -> 
     if answer.flash.high_speed_sync:
         assert request.flash.high_speed_entry_stops is not None
         assert answer.shutter.exact < request.body.sync_s
+        assert answer.shutter_end is None or (
+            answer.shutter_end.exact < request.body.sync_s
+        )
 
 
 @SOME
