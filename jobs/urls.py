@@ -2,6 +2,18 @@
 
 from django.urls import URLPattern, URLResolver
 
+from jobs.bookings import urls as bookings
+from jobs.clients import urls as clients
+from jobs.jobs import urls as jobs
+from jobs.kits import urls as kits
+from jobs.places import urls as places
+
 app_name = "jobs"
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns: list[URLPattern | URLResolver] = [
+    *jobs.urlpatterns,
+    *bookings.urlpatterns,
+    *clients.urlpatterns,
+    *places.urlpatterns,
+    *kits.urlpatterns,
+]

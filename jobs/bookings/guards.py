@@ -8,13 +8,13 @@ NAME: Final = "jobs_reservation_guard"
 TABLE: Final = "jobs_reservation"
 CLASH: Final = "held by another booking"
 
-_OVERLAP: Final = (  # made of constants only
-    f"SELECT RAISE(ABORT, '{CLASH}') WHERE EXISTS ("
+_OVERLAP: Final = (
+    f"SELECT RAISE(ABORT, '{CLASH}') WHERE EXISTS ("  # noqa: S608 - constants only
     f"SELECT 1 FROM {TABLE} other WHERE other.resource = NEW.resource "
     "AND other.holds AND other.id <> NEW.id "
     "AND other.starts_at < NEW.ends_at "
     "AND other.starts_at > datetime(NEW.starts_at, '-15 days') "
-    "AND other.ends_at > NEW.starts_at);"  # noqa: S608
+    "AND other.ends_at > NEW.starts_at);"
 )
 
 RESERVATION_GUARD: Final = expect(

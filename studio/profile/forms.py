@@ -164,7 +164,14 @@ class WordsForm(ProfileForm):
 class NumbersForm(ProfileForm):
     """How the numbers of each series are written."""
 
-    quote_pattern = forms.CharField(label="Quotes", max_length=40)
+    quote_pattern = forms.CharField(
+        label="Quotes",
+        max_length=40,
+        help_text=(
+            "{year} is filled in with the year, {place:03d} with the place in it, "
+            "written with three digits"
+        ),
+    )
     job_pattern = forms.CharField(label="Jobs", max_length=40)
     invoice_pattern = forms.CharField(label="Invoices", max_length=40)
     credit_note_pattern = forms.CharField(label="Credit notes", max_length=40)

@@ -65,7 +65,7 @@ class MoneyForm(ProfileForm):
         required=False,
         max_length=30,
         widget=forms.TextInput(attrs={"inputmode": "decimal"}),
-        help_text="You can change it on each quote. Leave it empty for none",
+        help_text="Empty for none",
     )
     deposit_kind = forms.ChoiceField(label="Deposit in")
     account_name = forms.CharField(

@@ -1,0 +1,40 @@
+"""The form of a client."""
+
+from __future__ import annotations
+
+from django import forms
+
+from jobs.clients.models import ClientKind
+from jobs.clients.operations import ClientDetails
+from studio.forms import PhoneField, StudioForm, pair
+
+
+class ClientForm(StudioForm):
+    """What is known of a client."""
+
+    name = forms.CharField(max_length=200)
+    kind = forms.ChoiceField(choices=ClientKind.choices)
+    contact_name = forms.CharField(label="Contact", required=False, max_length=200)
+    phone = PhoneField(required=False)
+    email = forms.EmailField(label="E-mail", required=False)
+    address = forms.CharField(
+        required=False, max_length=400, widget=forms.Textarea(attrs={"rows": 3})
+    )
+    tax_number = forms.CharField(label="Tax number", required=False, max_length=40)
+    notes = forms.CharField(
+        required=False, max_length=4000, widget=forms.Textarea(attrs={"rows": 3})
+    )
+
+    layout = (
+        "name",
+        "kind",
+        "contact_name",
+        pair("phone", "email"),
+        "address",
+        "tax_number",
+        "notes",
+    )
+
+    def details(self) -> ClientDetails:
+        """Return what was typed."""
+        return ClientDetails(**self.cleaned_data)
