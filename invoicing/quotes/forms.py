@@ -87,6 +87,8 @@ class QuoteForm(StudioForm):
         self.session: SessionWish | None = None
         place = cast("forms.ModelChoiceField[Place]", self.fields["place"])
         place.queryset, place.empty_label = Place.objects.all(), "Not yet"
+        for name in ("session_on", "starts", "ends", "place"):
+            self.fields[name].unmarked = True  # type: ignore[attr-defined]
         days = StudioProfile.load().pictures_days
         promise = f"Your usual promise is {days} days after the session."
         self.fields["pictures_by_on"].help_text = promise
