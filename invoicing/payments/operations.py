@@ -159,8 +159,14 @@ def _check_share(invoice: Invoice, share: int, money: Received) -> None:
         raise PaymentError(f"{invoice.number} is in {invoice.currency}.")
     if share <= 0:
         raise PaymentError(f"Say how much of the payment is for {invoice.number}.")
-    if share > invoice.balance_minor:
+    if share > balance_of(invoice):
         raise PaymentError(f"{invoice.number} has less than that still to be paid.")
+
+
+def balance_of(invoice: Invoice) -> int:
+    """Return what is still to be paid on an invoice, in minor units."""
+    counted = Invoice.objects.with_balance().filter(pk=invoice.pk)
+    return int(counted.values_list("balance_minor", flat=True).get())
 
 
 def _client_of(invoices: list[Invoice]) -> Client:

@@ -7,6 +7,7 @@ from invoicing.invoices.operations import draft_deposit_invoice
 from invoicing.payments.models import Payment
 from invoicing.payments.operations import (
     PaymentError,
+    balance_of,
     receive_deposit,
     record_payment,
     reverse_payment,
@@ -19,10 +20,6 @@ from tests.make import NOON, make_booking, make_item, make_job, make_person
 from tests.make_invoicing import make_invoice, make_order, make_received
 
 pytestmark = pytest.mark.django_db
-
-
-def balance_of(invoice: Invoice) -> int:
-    return Invoice.objects.with_balance().get(pk=invoice.pk).balance_minor
 
 
 def test_a_part_payment_leaves_the_rest_open() -> None:
