@@ -286,6 +286,11 @@ def test_blur_that_cannot_be_had_is_said_and_not_hidden() -> None:
         assert answer.broken.sentence == f"there is no blur to have: {why}"
         assert not answer.fits
 
+    assert (
+        "There is no blur to have: nothing moves across the frame."
+        in suggest(still).reasons
+    )
+
 
 def test_thin_focus_gives_way_to_the_fastest_shutter_and_says_so() -> None:
     answer = suggest(

@@ -262,6 +262,18 @@ def test_a_deep_group_is_focused_before_its_middle() -> None:
     )
 
 
+@pytest.mark.parametrize(("depth_m", "said"), [(1.12, False), (1.14, True)])
+def test_a_focus_within_a_fiftieth_of_the_middle_is_not_worth_a_word(
+    depth_m: float, said: bool
+) -> None:
+    # The harmonic mean lies d^2/(4 s) before the middle: 2 % of 4 m at d = 1.131 m.
+    answer = suggest(
+        replace(PORTRAIT, subject=Subject(distance_m=4.0, depth_m=depth_m))
+    )
+
+    assert any("Focus at" in reason for reason in answer.reasons) == said
+
+
 CLOUD = Ambient(exposure_value=12.0, low_stops=1.0, high_stops=1.0)
 
 
