@@ -16,7 +16,7 @@ from planning.light.solve import (
     suggest,
 )
 from planning.light.solve.limits import aperture_text
-from planning.light.solve.times import HAND_CAP_S
+from planning.light.solve.times import HAND_CAP_S, read_times
 from tests.planning.light.solve.cases import PORTRAIT, limit
 
 SURE = Ambient(exposure_value=11.0, low_stops=0.0, high_stops=0.0)
@@ -261,6 +261,16 @@ def test_blur_on_purpose_keeps_somebody_in_the_picture() -> None:
     assert answer_in(5.0) == ("1/6 s", "ISO 125")
     assert answer_in(3.33) == ("1/6 s", "ISO 400")
     assert answer_in(1.33) == ("0.6 s", "ISO 400")
+
+
+def test_a_subject_dissolves_two_stops_over_the_blur_wanted() -> None:
+    walker = Subject(distance_m=4.0, speed_m_s=1.4)
+    times = read_times(replace(PORTRAIT, subject=walker, aim=Aim.BLUR))
+
+    assert times.streak_s == pytest.approx(1.2 / 30.396, rel=1e-4)
+    assert times.dissolve_s == pytest.approx(4.8 / 30.396, rel=1e-4)
+    assert times.motion_s is None
+    assert times.critical_s is None
 
 
 def test_blur_that_cannot_be_had_is_said_and_not_hidden() -> None:
