@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from typing import Any
+from typing import Any, cast
 
 from django import forms
 
@@ -32,7 +32,7 @@ class PaymentForm(StudioForm):
 
     def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["amount"].use_currency(currency)
+        cast("MoneyField", self.fields["amount"]).use_currency(currency)
         self.currency = currency
         self.initial.setdefault("form_key", secrets.token_hex(16))
 

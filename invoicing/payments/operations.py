@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from typing import Any
 
 from django.db import transaction
 
@@ -165,8 +166,8 @@ def _check_share(invoice: Invoice, share: int, money: Received) -> None:
 
 def balance_of(invoice: Invoice) -> int:
     """Return what is still to be paid on an invoice, in minor units."""
-    counted = Invoice.objects.with_balance().filter(pk=invoice.pk)
-    return int(counted.values_list("balance_minor", flat=True).get())
+    counted: Any = Invoice.objects.with_balance().get(pk=invoice.pk)
+    return int(counted.balance_minor)
 
 
 def _client_of(invoices: list[Invoice]) -> Client:
