@@ -1,0 +1,213 @@
+"""The demo's share of money: prices, quotes, yeses, invoices and payments."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+from functools import partial
+from typing import Final
+
+from invoicing.demo_deals import DEALS, PRICES, Deal
+from invoicing.invoices.finishing import finish_document, write_letter
+from invoicing.invoices.issuing import credit_invoice, issue_invoice
+from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.operations import draft_balance_invoice
+from invoicing.invoices.states import Purpose
+from invoicing.payments.operations import Received, receive_deposit, record_payment
+from invoicing.prices.models import PriceItem
+from invoicing.prices.operations import add_price, price_on
+from invoicing.quotes.accepting import Yes, accept_quote, order_of
+from invoicing.quotes.models import How, Quote
+from invoicing.quotes.operations import (
+    LineWish,
+    QuoteTerms,
+    QuoteWish,
+    blank_quote,
+    start_quote,
+)
+from invoicing.quotes.sending import letter_for, send_quote
+from invoicing.quotes.sessions import SessionWish
+from jobs.bookings.models import Booking
+from jobs.jobs.models import Job
+from studio.demo import Scenery, demo_share
+from studio.links.models import LinkPurpose, PrivateLink
+from studio.links.operations import note_use
+from studio.profile.models import DepositKind
+
+QUOTE_HOLDS: Final = timedelta(days=14)
+WRONG: Final = "Made out to the club’s old treasurer; the right one follows"
+
+
+@demo_share
+def invoicing_share(scenery: Scenery) -> None:
+    """Tell of prices, quotes and money.
+
+    Hands on `price.KEY`, `quote.KEY`, `yes.KEY` and `invoice.KEY`.
+    """
+    scenery.then(-118, "09:30", lambda at: _price(scenery, at))
+    for key, deal in DEALS.items():
+        _tell(scenery, key, deal)
+
+
+def _price(scenery: Scenery, at: datetime) -> None:
+    for key, details in PRICES.items():
+        item = add_price(details=details, by=scenery.rows["maren"], at=at)
+        scenery.rows[f"price.{key}"] = item
+
+
+def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
+    then = scenery.then
+    then(deal.quoted, "11:00", lambda at: _quote(scenery, key, deal, at))
+    for day in deal.opened:
+        then(day, "20:30", lambda at: _open_page(scenery, key, at))
+    if deal.said is not None:
+        then(deal.said, "21:50", lambda at: _say_yes(scenery, key, deal, at))
+    if deal.deposit_paid is not None:
+        then(deal.deposit_paid, "09:20", lambda at: _take_deposit(scenery, key, at))
+    if deal.invoiced is not None:
+        then(deal.invoiced, "17:30", lambda at: _invoice(scenery, key, at))
+    if deal.credited is not None:
+        then(deal.credited, "10:00", lambda at: _credit(scenery, key, at))
+        then(deal.credited, "10:15", lambda at: _invoice(scenery, key, at))
+    for day, percent in deal.paid:
+        then(day, "09:40", partial(_pay, scenery, key, percent))
+
+
+def _quote(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
+    rows = scenery.rows
+    job: Job = rows[f"job.{key}"]
+    by = rows[deal.by]
+    blank = blank_quote(job, by=by, at=at)
+    wish = QuoteWish(
+        terms=_terms(scenery, deal, at),
+        lines=_lines(scenery, deal, blank),
+        session=_session(rows.get(f"booking.{key}")),
+    )
+    quote = start_quote(job=job, by=by, at=at, wish=wish)
+    if deal.is_sent:
+        quote = send_quote(
+            quote_id=quote.pk, letter=letter_for(quote), by=rows["maren"], at=at
+        )
+    rows[f"quote.{key}"] = quote
+
+
+def _terms(scenery: Scenery, deal: Deal, at: datetime) -> QuoteTerms:
+    return QuoteTerms(
+        valid_until_on=(at + QUOTE_HOLDS).date(),
+        opening_note=deal.note,
+        included=deal.included,
+        discount_percent_hundredths=deal.discount_percent * 100,
+        deposit_kind=DepositKind.PERCENT,
+        deposit_percent=deal.deposit_percent,
+        deposit_days=7,
+        payment_days=deal.payment_days,
+    )
+
+
+def _lines(scenery: Scenery, deal: Deal, quote: Quote) -> Sequence[LineWish]:
+    wanted = [(key, count, False) for key, count in deal.lines]
+    wanted += [(key, 1, True) for key in deal.extras]
+    return [
+        _line(scenery, scenery.rows[f"price.{key}"], quote, count, optional=optional)
+        for key, count, optional in wanted
+    ]
+
+
+def _line(
+    scenery: Scenery, item: PriceItem, quote: Quote, count: int, *, optional: bool
+) -> LineWish:
+    profile = scenery.rows["profile"]
+    return LineWish(
+        description=item.name,
+        detail=item.detail,
+        unit=item.unit,
+        quantity_thousandths=count * 1000,
+        unit_price_minor=price_on(item, quote.basis, profile),
+        tax_rate_basis_points=item.rate_under(profile),
+        cost_minor=item.cost_minor,
+        optional=optional,
+    )
+
+
+def _session(booking: Booking | None) -> SessionWish | None:
+    if booking is None:
+        return None
+    return SessionWish(
+        place=booking.place,
+        starts_at=booking.starts_at,
+        ends_at=booking.ends_at,
+        booking_version=booking.version,
+    )
+
+
+def _open_page(scenery: Scenery, key: str, at: datetime) -> None:
+    quote = scenery.rows[f"quote.{key}"]
+    link = PrivateLink.objects.of(LinkPurpose.QUOTE, quote.pk).latest("pk")
+    note_use(link, at=at)
+
+
+def _say_yes(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
+    quote: Quote = scenery.rows[f"quote.{key}"]
+    named = {scenery.rows[f"price.{one}"].name for one in deal.ticked}
+    chosen = quote.lines.filter(optional=True, description__in=named)
+    yes = Yes(
+        name=deal.signed,
+        how=deal.how,
+        chosen=frozenset(chosen.values_list("pk", flat=True)),
+        may_show_pictures=deal.shows,
+        said_at=None if deal.how is How.PAGE else at - timedelta(hours=3),
+    )
+    by = None if deal.how is How.PAGE else scenery.rows["maren"]
+    scenery.rows[f"yes.{key}"] = accept_quote(quote_id=quote.pk, yes=yes, at=at, by=by)
+
+
+def _take_deposit(scenery: Scenery, key: str, at: datetime) -> None:
+    job: Job = scenery.rows[f"job.{key}"]
+    draft = InvoiceDraft.objects.get(
+        job=job, purpose=Purpose.DEPOSIT, dropped_at__isnull=True
+    )
+    yes = scenery.rows[f"yes.{key}"]
+    money = _received(key, yes.deposit_minor, yes.content["currency"], at)
+    receive_deposit(draft_id=draft.pk, money=money, by=scenery.rows["edda"], at=at)
+    _finish(job.invoices.get(purpose=Purpose.DEPOSIT), at)
+
+
+def _invoice(scenery: Scenery, key: str, at: datetime) -> None:
+    edda = scenery.rows["edda"]
+    order = order_of(scenery.rows[f"yes.{key}"])
+    draft = draft_balance_invoice(order=order, by=edda, at=at)
+    invoice = issue_invoice(draft_id=draft.pk, by=edda, at=at)
+    _finish(invoice, at)
+    scenery.rows[f"invoice.{key}"] = invoice
+
+
+def _credit(scenery: Scenery, key: str, at: datetime) -> None:
+    wrong: Invoice = scenery.rows[f"invoice.{key}"]
+    note = credit_invoice(
+        invoice_id=wrong.pk, because=WRONG, by=scenery.rows["edda"], at=at
+    )
+    _finish(note, at)
+
+
+def _pay(scenery: Scenery, key: str, percent: int, at: datetime) -> None:
+    invoice: Invoice = scenery.rows[f"invoice.{key}"]
+    minor = invoice.gross.share(percent).minor
+    money = _received(f"{key}-rest", minor, invoice.currency, at)
+    record_payment(
+        money=money, shares={invoice.pk: minor}, by=scenery.rows["edda"], at=at
+    )
+
+
+def _received(key: str, minor: int, currency: str, at: datetime) -> Received:
+    return Received(
+        amount_minor=minor,
+        currency=currency,
+        received_on=at.date(),
+        reference=key.upper(),
+        form_key=f"demo-{key}",
+    )
+
+
+def _finish(invoice: Invoice, at: datetime) -> None:
+    write_letter(invoice, at=at)
+    finish_document(invoice_id=invoice.pk, at=at)

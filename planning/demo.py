@@ -1,0 +1,225 @@
+"""The demo's share of planning: skylines, two light plans, ticks and a call sheet."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import Any, Final
+
+from jobs.bookings.models import Booking
+from jobs.diary.daylight import Spot, events_on
+from planning.callsheets.operations import make_call_sheet
+from planning.checklists.models import Section
+from planning.checklists.operations import add_own_item, refresh_checklist, tick_item
+from planning.light.sun import sun_position
+from planning.shoots.choices import Light, Movement, Shade, Support
+from planning.shoots.operations import add_set_up, start_plan
+from planning.shoots.queries import planned_shoot
+from planning.sites.operations import keep_skyline
+from planning.sites.skyline import Stretch
+from studio.demo import Scenery, demo_share
+
+SKYLINES: Final = {
+    "harbour": (
+        Stretch(from_deg=150, to_deg=196, height_deg=9.0, name="net stores"),
+        Stretch(from_deg=222, to_deg=268, height_deg=3.5, name="town roofs"),
+        Stretch(from_deg=285, to_deg=330, height_deg=5.0, name="castle hill"),
+    ),
+    "beach": (Stretch(from_deg=215, to_deg=340, height_deg=7.0, name="dunes"),),
+    "wood": (
+        Stretch(from_deg=20, to_deg=150, height_deg=28.0, name="beeches"),
+        Stretch(from_deg=200, to_deg=340, height_deg=22.0, name="oaks"),
+    ),
+}
+TICKED: Final = 9
+
+
+@demo_share
+def planning_share(scenery: Scenery) -> None:
+    """Tell of skylines, plans and papers; hands on `plan.KEY`."""
+    scenery.then(-118, "11:00", lambda at: _look_round(scenery, at))
+    scenery.then(-4, "15:00", lambda at: _plan_brass(scenery, at))
+    scenery.then(-3, "15:30", lambda at: _plan_author(scenery, at))
+    scenery.then(-1, "16:00", lambda at: _pack(scenery, at))
+    scenery.then(-1, "18:10", lambda at: _print_sheet(scenery, at))
+
+
+def _look_round(scenery: Scenery, at: datetime) -> None:
+    for key, skyline in SKYLINES.items():
+        keep_skyline(
+            place=scenery.rows[f"place.{key}"],
+            skyline=skyline,
+            estimated=key != "harbour",
+            by=scenery.rows["jory"],
+            at=at,
+        )
+
+
+def _plan_brass(scenery: Scenery, at: datetime) -> None:
+    """Plan an evening in four set-ups: sun, shade, against the light, flash at dusk."""
+    booking: Booking = scenery.rows["booking.brass"]
+    sunset = _sunset(booking)
+    _add_plan(scenery, "brass", _evening(scenery, booking, sunset), at)
+
+
+def _evening(
+    scenery: Scenery, booking: Booking, sunset: datetime
+) -> list[dict[str, Any]]:
+    rows = scenery.rows
+    band: dict[str, Any] = {"people": 5, "camera": rows["kit.body_a"]}
+    first, second, third, last = (
+        sunset + timedelta(minutes=minutes) for minutes in (-115, -75, -40, 14)
+    )
+    return [
+        band
+        | {
+            "name": "Winch, low sun",
+            "note": "All five on the winch, sun from the side",
+            "starts_at": first,
+            "minutes": 30,
+            "camera_heading_deg": (_sun(booking, first) + 110.0) % 360.0,
+            "distance_m": 6.0,
+            "depth_m": 0.8,
+            "lens": rows["kit.long"],
+            "focal_length_mm": 85.0,
+        },
+        band
+        | {
+            "name": "Net stores, in their shade",
+            "note": "One by one against the doors, white board low",
+            "starts_at": second,
+            "minutes": 25,
+            "people": 1,
+            "light": Light.OPEN_SHADE,
+            "shade": Shade.WALL,
+            "shaded_from_at": second,
+            "shaded_until_at": second + timedelta(minutes=25),
+            "camera_heading_deg": 165.0,
+            "distance_m": 2.2,
+            "depth_m": 0.3,
+            "lens": rows["kit.portrait"],
+            "board": rows["kit.white"],
+        },
+        band
+        | {
+            "name": "Slip, sun behind them",
+            "note": "Walking up the slip with their instruments",
+            "starts_at": third,
+            "minutes": 30,
+            "camera_heading_deg": _sun(booking, third) % 360.0,
+            "distance_m": 9.0,
+            "depth_m": 1.2,
+            "movement": Movement.WALKING,
+            "lens": rows["kit.long"],
+            "focal_length_mm": 135.0,
+        },
+        band
+        | {
+            "name": "Mole at dusk, flash",
+            "note": "Soft box from camera right, quarter warm gel, sky kept blue",
+            "starts_at": last,
+            "minutes": 25,
+            "light": Light.FLASH,
+            "flash": rows["kit.flash"],
+            "flash_distance_m": 2.6,
+            "modifier_loss_stops": 1.3,
+            "support": Support.TRIPOD,
+            "camera_heading_deg": 40.0,
+            "distance_m": 5.0,
+            "depth_m": 0.6,
+            "lens": rows["kit.zoom"],
+            "focal_length_mm": 50.0,
+        },
+    ]
+
+
+def _plan_author(scenery: Scenery, at: datetime) -> None:
+    rows, booking = scenery.rows, scenery.rows["booking.aldwinter"]
+    start = booking.starts_at
+    sitter: dict[str, Any] = {
+        "people": 1,
+        "depth_m": 0.25,
+        "distance_m": 2.0,
+        "movement": Movement.STILL,
+        "camera": rows["kit.body_a"],
+        "lens": rows["kit.portrait"],
+    }
+    set_ups = [
+        sitter
+        | {
+            "name": "North window, black board",
+            "note": "Upright, space above the head for the title",
+            "starts_at": start + timedelta(minutes=10),
+            "minutes": 35,
+            "light": Light.WINDOW,
+            "camera_heading_deg": 250.0,
+            "support": Support.TRIPOD,
+            "board": rows["kit.black"],
+        },
+        sitter
+        | {
+            "name": "Dark ground, speedlight",
+            "note": "From the left, close; the ground falls to black",
+            "starts_at": start + timedelta(minutes=50),
+            "minutes": 30,
+            "light": Light.FLASH,
+            "flash": rows["kit.speedlight"],
+            "flash_distance_m": 1.4,
+            "flash_bearing_deg": -60.0,
+            "modifier_loss_stops": 1.0,
+            "camera_heading_deg": 160.0,
+        },
+    ]
+    _add_plan(scenery, "aldwinter", set_ups, at)
+
+
+def _add_plan(
+    scenery: Scenery, key: str, set_ups: list[dict[str, Any]], at: datetime
+) -> None:
+    jory, booking = scenery.rows["jory"], scenery.rows[f"booking.{key}"]
+    plan = start_plan(booking=booking, by=jory, at=at)
+    for details in set_ups:
+        add_set_up(plan_id=plan.pk, details=details, by=jory, at=at)
+    scenery.rows[f"plan.{key}"] = plan
+
+
+def _pack(scenery: Scenery, at: datetime) -> None:
+    """Tick what is packed for the band, and add what no rule knows."""
+    jory = scenery.rows["jory"]
+    booking = Booking.objects.get(pk=scenery.rows["booking.brass"].pk)
+    items = refresh_checklist(booking=booking, shoot=planned_shoot(booking))
+    for item in items[:TICKED]:
+        tick_item(item_id=item.pk, ticked=True, by=jory, at=at)
+    add_own_item(
+        booking=booking,
+        section=Section.BEFORE,
+        words="Ask the harbour office to open the mole’s gate",
+        by=jory,
+        at=at,
+    )
+
+
+def _print_sheet(scenery: Scenery, at: datetime) -> None:
+    make_call_sheet(
+        booking_id=scenery.rows["booking.brass"].pk, by=scenery.rows["jory"], at=at
+    )
+
+
+def _sunset(booking: Booking) -> datetime:
+    place = booking.place
+    spot = Spot(
+        latitude_deg=place.latitude_deg,
+        longitude_deg=place.longitude_deg,
+        time_zone=place.time_zone,
+    )
+    sunset = events_on(spot, booking.local_start.date()).sunset or booking.ends_at
+    return sunset.replace(minute=sunset.minute // 5 * 5, second=0, microsecond=0)
+
+
+def _sun(booking: Booking, at: datetime) -> float:
+    """Return where the sun stands then, in whole degrees."""
+    sun = sun_position(
+        latitude_deg=booking.place.latitude_deg,
+        longitude_deg=booking.place.longitude_deg,
+        at=at,
+    )
+    return float(round(sun.azimuth_deg))
