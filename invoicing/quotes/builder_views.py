@@ -27,6 +27,7 @@ from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
 from studio.profile.models import StudioProfile
+from studio.wording import currency_sign
 
 
 @may("quote.draft")
@@ -133,6 +134,7 @@ def _shown(
         "preview": preview,
         "prices": PriceItem.objects.offered(),
         "units": UNITS,
+        "sign": currency_sign(quote.currency),
         "theirs": theirs,
         "their_figures": figures_of(theirs) if theirs else None,
         "session_is_held": builder.session_is_held,

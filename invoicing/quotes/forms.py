@@ -7,6 +7,7 @@ from decimal import Decimal, InvalidOperation
 from typing import Any, Final, cast
 
 from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Field
 from django import forms
 from django.core.exceptions import ValidationError
 
@@ -102,8 +103,11 @@ class QuoteForm(StudioForm):
     @property
     def session_helper(self) -> FormHelper:
         """How the session's fields stand."""
-        fields = (wide("session_on", 4), wide("starts", 2), wide("ends", 2))
-        return page_helper(row(*fields, wide("place", 4)), "which", summary=False)
+        clocks = [
+            Field(name, wrapper_class="span-2 half") for name in ("starts", "ends")
+        ]
+        when = row(wide("session_on", 4), *clocks, wide("place", 4))
+        return page_helper(when, "which", summary=False)
 
     @property
     def dates_helper(self) -> FormHelper:

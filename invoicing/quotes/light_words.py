@@ -20,6 +20,7 @@ from studio.wording import long_date
 
 PAPER_STRIP: Final = StripLook(width=476.0, height=17.0, hours=False)
 PAGE_STRIP: Final = StripLook(width=620.0, height=24.0)
+PHONE_STRIP: Final = StripLook(width=330.0, height=24.0)
 CLOSE: Final = timedelta(minutes=45)
 EVENING: Final = timedelta(hours=3)
 
@@ -37,6 +38,7 @@ class QuotedSession:
     share: float
     paper_strip: Drawing
     page_strip: Drawing
+    phone_strip: Drawing
 
 
 def quoted_session(written: dict[str, Any] | None) -> QuotedSession | None:
@@ -63,6 +65,7 @@ def quoted_session(written: dict[str, Any] | None) -> QuotedSession | None:
         share=(minute_of(start, spot, on) - first) / (last - first),
         paper_strip=strip_on(spot, on, booked=booked, look=PAPER_STRIP),
         page_strip=strip_on(spot, on, booked=booked, look=PAGE_STRIP),
+        phone_strip=strip_on(spot, on, booked=booked, look=PHONE_STRIP),
     )
 
 

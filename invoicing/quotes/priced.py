@@ -28,6 +28,7 @@ class QuotedLine:
     quantity: str
     price: str
     amount: str
+    is_one: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +94,7 @@ def _lines(content: Content, totals: Totals) -> tuple[QuotedLine, ...]:
             quantity=counted(line.quantity, line.unit),
             price=money_words(Money.from_minor(line.unit_price_minor, currency)),
             amount=money_words(Money(net, currency)),
+            is_one=line.quantity == 1,
         )
         for line, net in zip(content.lines, totals.line_nets, strict=True)
     )

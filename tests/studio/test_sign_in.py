@@ -73,4 +73,4 @@ def test_a_wrong_password_is_told_beside_the_form(client: Browser) -> None:
     )
 
     assert page.status_code == 200
-    assert "not correct" in page.content.decode()
+    assert "Error: Sign in" in page.content.decode()
