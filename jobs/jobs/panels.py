@@ -1,0 +1,76 @@
+"""What jobs put on Today: enquiries to answer, and pictures to hand over."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from typing import Literal
+
+from django.urls import reverse
+from django.utils.text import Truncator
+
+from jobs.jobs.models import Job
+from jobs.jobs.states import JobStage
+from studio.panels import TodayItem, on_today
+from studio.people.models import Person
+from studio.people.policy import Hat
+from studio.profile.models import StudioProfile
+
+PICTURES_SOON = timedelta(days=7)
+
+
+@on_today(action="job.edit", hat=Hat.OWNER)
+def enquiries_to_answer(person: Person, at: datetime) -> list[TodayItem]:
+    """Give the enquiries that nobody has answered, the longest promised first."""
+    zone = StudioProfile.load().zone
+    on = at.astimezone(zone).date()
+    waiting = Job.objects.filter(stage=JobStage.ENQUIRY).select_related("client")
+    return [
+        _to_answer(job, on, job.enquired_at.astimezone(zone).date())
+        for job in waiting.order_by("reply_by_on", "pk")[:20]
+    ]
+
+
+@on_today(action="job.edit", hat=Hat.OWNER)
+def pictures_to_hand_over(person: Person, at: datetime) -> list[TodayItem]:
+    """Give the jobs whose pictures were promised for these days, or before."""
+    on = at.astimezone(StudioProfile.load().zone).date()
+    shot = Job.objects.filter(
+        stage=JobStage.SHOT, pictures_by_on__lte=on + PICTURES_SOON
+    )
+    return [
+        TodayItem(
+            group=_group(job.pictures_by_on, on),
+            title=f"Hand over the pictures of {job.title}",
+            reason=f"Promised for {_day(job.pictures_by_on)}. {job.client}.",
+            url=reverse("jobs:job", args=[job.pk]),
+            verb="Open job",
+            icon="camera",
+            due_on=job.pictures_by_on,
+        )
+        for job in shot.select_related("client").order_by("pictures_by_on", "pk")[:20]
+        if job.pictures_by_on
+    ]
+
+
+def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
+    wish = Truncator(" ".join(job.wish.split())).chars(80)
+    promised = f"An answer was promised by {_day(job.reply_by_on)}."
+    return TodayItem(
+        group=_group(job.reply_by_on, on),
+        title=f"Answer {job.client} about {job.title}",
+        reason=f"Came on {_day(came_on)}. {promised}" + (f" “{wish}”" if wish else ""),
+        url=reverse("jobs:job", args=[job.pk]),
+        verb="Start quote",
+        icon="pen",
+        due_on=job.reply_by_on,
+    )
+
+
+def _group(due: date, on: date) -> Literal["late", "today", "soon"]:
+    if due < on:
+        return "late"
+    return "today" if due == on else "soon"
+
+
+def _day(day: date) -> str:
+    return f"{day:%a} {day.day} {day:%b}"

@@ -1,0 +1,6 @@
+"""What this app shows on Today; importing registers it."""
+
+from jobs.bookings import panels as bookings
+from jobs.jobs import panels as jobs
+
+__all__ = ["bookings", "jobs"]
