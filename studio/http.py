@@ -34,7 +34,9 @@ class AnswerHeaders:
         if not request.path.startswith("/static/"):
             answer.headers.setdefault("Cache-Control", "no-store")
         if request.path.startswith("/p/"):
-            answer.headers["Referrer-Policy"] = "no-referrer"
+            # "no-referrer" would make browsers post with "Origin: null", and every
+            # form behind a private link be refused; nothing leaves this site either way
+            answer.headers["Referrer-Policy"] = "same-origin"
             answer.headers["X-Robots-Tag"] = "noindex, nofollow"
         return answer
 

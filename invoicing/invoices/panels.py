@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import datetime, timedelta
 
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import deposits_of, open_drafts
-from invoicing.invoices.queries import draft_total, drafts_waiting, late_rows, row_of
+from invoicing.invoices.queries import (
+    draft_total,
+    drafts_waiting,
+    glance,
+    late_rows,
+    row_of,
+)
 from invoicing.invoices.states import Purpose
-from invoicing.quotes.queries import accepted_order
+from invoicing.quotes.queries import accepted_order, total_of, waiting_for_yes
+from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
 from studio.http import StaffRequest
+from studio.money import Money, sum_money
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
@@ -51,6 +61,49 @@ def may_draft_rest(job: Job) -> bool:
     invoiced = job.invoices.filter(purpose__in=final, credit_notes__isnull=True)
     drafted = any(draft.purpose in final for draft in open_drafts(job))
     return not invoiced.exists() and not drafted and bool(accepted_order(job_id=job.pk))
+
+
+@show_on("today.side", action="money.see", order=40)
+def money_card(request: StaffRequest, at: datetime) -> SafeString | str:
+    """Show what is late, due soon, not yet invoiced, and offered."""
+    profile = StudioProfile.load()
+    on, currency = at.astimezone(profile.zone).date(), profile.currency
+    rests = [rest_of(job) for job in _shot_jobs() if may_draft_rest(job)]
+    offered = [total_of(quote) for quote in waiting_for_yes(on=on)]
+    context = {
+        "glance": glance(on=on, currency=currency),
+        "rest": sum_money(_in(rests, currency), currency=currency),
+        "rest_count": len(rests),
+        "offered": sum_money(_in(offered, currency), currency=currency),
+        "offered_count": len(offered),
+    }
+    return render_to_string("invoicing/invoices/_money_card.html", context, request)
+
+
+@show_on("today.session", action="invoice.see", order=40)
+def session_money(request: StaffRequest, booking: Booking) -> SafeString | str:
+    """Say what of a session's price is still to come."""
+    order = accepted_order(job_id=booking.job_id)
+    if order is None:
+        return ""
+    unsettled = Invoice.objects.unsettled().filter(job_id=booking.job_id)
+    open_minor = sum(one.balance_minor for one in unsettled)
+    rest = rest_of(booking.job) if may_draft_rest(booking.job) else None
+    owed = Money.from_minor(open_minor, order.content.currency)
+    to_come = owed + rest if rest else owed
+    if not to_come.minor:
+        return "Paid in full. "
+    return format_html("{} still to come. ", money_words(to_come))
+
+
+def rest_of(job: Job) -> Money:
+    """Return what is left of a job's order after its deposit invoices."""
+    order = accepted_order(job_id=job.pk)
+    if order is None:
+        return Money.zero(StudioProfile.load().currency)
+    whole = Money(order.content.totals().gross, order.content.currency)
+    taken = sum(deposit.gross_minor for deposit in deposits_of(job))
+    return whole - Money.from_minor(taken, whole.currency)
 
 
 @on_today(action="invoice.issue")
@@ -88,7 +141,6 @@ def money_to_do(person: Person, at: datetime) -> list[TodayItem]:
                 due_on=due if deposit else on,
             )
         )
-    shot = Job.objects.filter(stage__in=[JobStage.SHOT, JobStage.DELIVERED])
     items += [
         TodayItem(
             group="today",
@@ -99,7 +151,17 @@ def money_to_do(person: Person, at: datetime) -> list[TodayItem]:
             icon="money",
             due_on=on,
         )
-        for job in shot.select_related("client")
+        for job in _shot_jobs()
         if may_draft_rest(job)
     ]
     return items
+
+
+def _shot_jobs() -> Iterable[Job]:
+    shot = Job.objects.filter(stage__in=[JobStage.SHOT, JobStage.DELIVERED])
+    return shot.select_related("client")
+
+
+def _in(amounts: Iterable[Money], currency: str) -> list[Money]:
+    """Leave out what was agreed in another currency: sums of two mean nothing."""
+    return [amount for amount in amounts if amount.currency == currency]

@@ -153,7 +153,7 @@ def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Accepta
     total = Money(content.totals().gross, content.currency)
     if yes.agreed_minor not in (None, total.minor):
         raise PriceMovedError(
-            f"With what you ticked the price is {money_words(total)}. Accept once more "
+            f"As ticked now, the price is {money_words(total)}. Accept once more "
             "if that is right."
         )
     deposit = deposit_of(snapshot, total)
