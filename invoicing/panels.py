@@ -2,5 +2,6 @@
 
 from invoicing.invoices import panels as invoices
 from invoicing.quotes import panels as quotes
+from invoicing.trials import panels as trials
 
-__all__ = ["invoices", "quotes"]
+__all__ = ["invoices", "quotes", "trials"]

@@ -6,10 +6,12 @@ from invoicing.invoices import urls as invoices
 from invoicing.payments import urls as payments
 from invoicing.prices import urls as prices
 from invoicing.quotes import urls as quotes
+from invoicing.trials import urls as trials
 
 app_name = "invoicing"
 
 urlpatterns: list[URLPattern | URLResolver] = [
+    *trials.urlpatterns,
     *prices.urlpatterns,
     *quotes.urlpatterns,
     *invoices.urlpatterns,

@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from jobs.bookings.models import Booking
 from jobs.diary.daylight import Spot, events_on
-from planning.callsheets.operations import make_call_sheet
+from planning.callsheets.operations import make_call_sheet, send_call_sheet
 from planning.checklists.models import Section
 from planning.checklists.operations import add_own_item, refresh_checklist, tick_item
 from planning.light.sun import sun_position
@@ -183,14 +183,12 @@ def _add_plan(
 
 
 def _pack(scenery: Scenery, at: datetime) -> None:
-    """Tick what is packed for the band, and add what no rule knows."""
+    """Pack everything for today, half for the band, and add what no rule knows."""
     jory = scenery.rows["jory"]
-    booking = Booking.objects.get(pk=scenery.rows["booking.brass"].pk)
-    items = refresh_checklist(booking=booking, shoot=planned_shoot(booking))
-    for item in items[:TICKED]:
-        tick_item(item_id=item.pk, ticked=True, by=jory, at=at)
+    _tick(scenery, "aldwinter", at)
+    _tick(scenery, "brass", at, most=TICKED)
     add_own_item(
-        booking=booking,
+        booking=scenery.rows["booking.brass"],
         section=Section.BEFORE,
         words="Ask the harbour office to open the mole’s gate",
         by=jory,
@@ -198,10 +196,20 @@ def _pack(scenery: Scenery, at: datetime) -> None:
     )
 
 
+def _tick(scenery: Scenery, key: str, at: datetime, *, most: int | None = None) -> None:
+    booking = Booking.objects.get(pk=scenery.rows[f"booking.{key}"].pk)
+    items = refresh_checklist(booking=booking, shoot=planned_shoot(booking))
+    for item in items[:most]:
+        tick_item(item_id=item.pk, ticked=True, by=scenery.rows["jory"], at=at)
+
+
 def _print_sheet(scenery: Scenery, at: datetime) -> None:
-    make_call_sheet(
-        booking_id=scenery.rows["booking.brass"].pk, by=scenery.rows["jory"], at=at
-    )
+    """Print both sheets; the band's still waits to be sent."""
+    jory = scenery.rows["jory"]
+    for key in ("brass", "aldwinter"):
+        pk = scenery.rows[f"booking.{key}"].pk
+        scenery.rows[f"sheet.{key}"] = make_call_sheet(booking_id=pk, by=jory, at=at)
+    send_call_sheet(call_sheet_id=scenery.rows["sheet.aldwinter"].pk, by=jory, at=at)
 
 
 def _sunset(booking: Booking) -> datetime:

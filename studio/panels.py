@@ -53,7 +53,10 @@ def draw_panels(place: str, request: StaffRequest, subject: Any) -> SafeString:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TodayItem:
-    """One thing that needs doing, as Today lists it."""
+    """One thing that needs doing, as Today lists it.
+
+    Of two items with the same `about` the one of the outer app stands: it knows more.
+    """
 
     group: Literal["late", "today", "soon"]
     title: str
@@ -63,6 +66,7 @@ class TodayItem:
     icon: str
     due_on: date | None = None
     amount_minor: int = 0
+    about: str = ""
 
 
 TodaySource = Callable[[Any, datetime], list[TodayItem]]
@@ -101,6 +105,8 @@ def today_items(person: Any, at: datetime, hats: Collection[Hat]) -> list[TodayI
         if source.hat in hats and person.may(source.action)
         for item in source.give(person, at)
     ]
+    last = {item.about: item for item in items}
+    items = [item for item in items if not item.about or last[item.about] is item]
     order = {"late": 0, "today": 1, "soon": 2}
     far = date.max
     return sorted(items, key=lambda item: (order[item.group], item.due_on or far))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
+from django.db.models import Sum
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils import timezone
@@ -87,7 +88,7 @@ def session_money(request: StaffRequest, booking: Booking) -> SafeString | str:
     if order is None:
         return ""
     unsettled = Invoice.objects.unsettled().filter(job_id=booking.job_id)
-    open_minor = sum(one.balance_minor for one in unsettled)
+    open_minor = unsettled.aggregate(total=Sum("balance_minor"))["total"] or 0
     rest = rest_of(booking.job) if may_draft_rest(booking.job) else None
     owed = Money.from_minor(open_minor, order.content.currency)
     to_come = owed + rest if rest else owed

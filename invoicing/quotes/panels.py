@@ -19,6 +19,7 @@ from invoicing.quotes.queries import (
 )
 from invoicing.quotes.states import QuoteState
 from jobs.jobs.models import Job
+from jobs.jobs.states import JobStage
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
@@ -91,14 +92,16 @@ def _to_send(quote: Quote, on: date) -> TodayItem:
     total = money_words(total_of(quote))
     by = quote.drafted_by
     eye = "" if by.may("quote.send") else f", drafted by {by}: it needs your eye"
+    late = quote.job.stage == JobStage.ENQUIRY and quote.job.reply_by_on < on
     return TodayItem(
-        group="today",
+        group="late" if late else "today",
         title=f"Send the quote to {quote.job.client}",
         reason=f"{quote.job.title}, {total}, {quote}{eye}.",
         url=quote.get_absolute_url(),
         verb="Review",
         icon="arrow",
-        due_on=on,
+        due_on=quote.job.reply_by_on if late else on,
+        about=f"answer:{quote.job_id}",
     )
 
 

@@ -63,6 +63,7 @@ def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
         verb="Start quote",
         icon="pen",
         due_on=job.reply_by_on,
+        about=f"answer:{job.pk}",
     )
 
 

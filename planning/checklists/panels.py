@@ -39,6 +39,17 @@ def before_panel(request: StaffRequest, job: Job) -> SafeString | str:
     return render_to_string("planning/checklists/_before_panel.html", context, request)
 
 
+@show_on("today.session", action="checklist.tick", order=30)
+def packing_words(request: StaffRequest, booking: Booking) -> SafeString | str:
+    """Say how far the packing for a session of today is."""
+    held = checklist_of(booking)
+    if not held.packing:
+        return ""
+    if held.packed == len(held.packing):
+        return "Kit packed. "
+    return f"{held.packed} of {len(held.packing)} packed. "
+
+
 @on_today(action="checklist.tick")
 def kit_to_pack(person: Person, at: datetime) -> list[TodayItem]:
     """Give the sessions of the next days whose list is not ticked off."""
