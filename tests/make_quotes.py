@@ -1,6 +1,10 @@
 """Builders of quotes."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import Any
+
+from django.utils import timezone
 
 from invoicing.quotes.forms import saved_session
 from invoicing.quotes.models import Quote
@@ -67,6 +71,39 @@ def sent_quote(
     by = quote.job.owner
     sent = send_quote(quote_id=quote.pk, letter=letter_for(quote), by=by, at=at)
     return Quote.objects.get(pk=sent.pk)
+
+
+def fresh_draft(job: Job | None = None, **fields: Any) -> Quote:
+    """Draft a quote now, by the real clock, ready to be sent."""
+    now = timezone.now()
+    terms = replace(TERMS, valid_until_on=(now + timedelta(days=14)).date())
+    return make_quote(job, at=now, **{"terms": terms, **fields})
+
+
+def open_quote(job: Job | None = None, **fields: Any) -> Quote:
+    """Send a quote now, by the real clock, so that its private page is open."""
+    now = timezone.now()
+    terms = replace(TERMS, valid_until_on=(now + timedelta(days=14)).date())
+    return sent_quote(job, at=now, **{"terms": terms, **fields})
+
+
+def posted_quote(lines: list[dict[str, str]], **fields: str) -> dict[str, str]:
+    """Return what the builder's page posts."""
+    until = (timezone.now() + timedelta(days=14)).date()
+    posted = {
+        "valid_until_on": until.isoformat(),
+        "discount_in": "PERCENT",
+        "deposit": "25",
+        "deposit_in": "PERCENT",
+        "deposit_days": "7",
+        "payment_days": "14",
+        "line-TOTAL_FORMS": str(len(lines)),
+        "line-INITIAL_FORMS": "0",
+    }
+    for place, line in enumerate(lines):
+        for name, value in line.items():
+            posted[f"line-{place}-{name}"] = value
+    return posted | fields
 
 
 def path_of(quote: Quote) -> str:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any, cast
 
+from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.prices.models import PriceItem
-from studio.forms import MoneyField, StudioForm, row, wide
+from studio.forms import MoneyField, StudioForm, page_helper, row, wide
 from studio.money import Money, decimal_from_minor, exponent
+from studio.profile.models import StudioProfile
+from studio.wording import plain_number
 
 
 class PriceForm(StudioForm):
@@ -17,34 +21,52 @@ class PriceForm(StudioForm):
     name = forms.CharField(label="What", max_length=200)
     detail = forms.CharField(label="What is in it", required=False, max_length=400)
     unit = forms.CharField(
-        required=False, max_length=40, help_text="session, picture, hour, mile"
+        required=False, max_length=40, help_text="Such as session, hour, mile"
     )
     price = MoneyField("GBP")
-    cost = MoneyField("GBP", label="Your own cost", required=False)
+    cost = MoneyField(
+        "GBP",
+        label="Your own cost",
+        required=False,
+        help_text="Of one; only you see it",
+    )
+    rate = forms.DecimalField(
+        label="Tax, %",
+        required=False,
+        min_value=0,
+        max_value=100,
+        decimal_places=2,
+        help_text="Your usual rate where empty",
+        widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "6"}),
+    )
     is_extra = forms.BooleanField(
         label="Offer it as an extra that the client may tick", required=False
     )
     retired = forms.BooleanField(label="No longer sold", required=False)
 
-    layout = (
-        "name",
-        "detail",
-        row(wide("unit", 4), wide("price", 4), wide("cost", 4)),
-        "is_extra",
-        "retired",
-    )
-
-    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, profile: StudioProfile, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.currency = currency
+        self.currency = currency = profile.currency
+        if not profile.tax_registered:
+            del self.fields["rate"]
         for name in ("price", "cost"):
             cast("MoneyField", self.fields[name]).use_currency(currency)
+
+    @property
+    def helper(self) -> FormHelper:
+        """How the form is drawn: a tax rate only where tax is charged."""
+        figures = [
+            name for name in ("unit", "price", "rate", "cost") if name in self.fields
+        ]
+        span = 12 // len(figures)
+        sums = row(*(wide(name, span) for name in figures))
+        return page_helper("name", "detail", sums, "is_extra", "retired")
 
     def details(self) -> dict[str, Any]:
         """Return the item's fields."""
         data = self.cleaned_data
         cost = data["cost"]
-        return {
+        details = {
             "name": data["name"],
             "detail": data["detail"],
             "unit": data["unit"],
@@ -53,17 +75,23 @@ class PriceForm(StudioForm):
             "is_extra": data["is_extra"],
             "retired": data["retired"],
         }
+        if "rate" in self.fields:
+            rate = data["rate"]
+            details["tax_rate_basis_points"] = None if rate is None else int(rate * 100)
+        return details
 
 
-def initial_of(item: PriceItem, currency: str) -> dict[str, Any]:
+def initial_of(item: PriceItem, profile: StudioProfile) -> dict[str, Any]:
     """Return what the form shows of a price that stands."""
-    digits = exponent(currency)
+    digits = exponent(profile.currency)
+    rate = item.tax_rate_basis_points
     return {
         "name": item.name,
         "detail": item.detail,
         "unit": item.unit,
         "price": decimal_from_minor(item.unit_price_minor, digits),
         "cost": decimal_from_minor(item.cost_minor, digits) or None,
+        "rate": None if rate is None else plain_number(Decimal(rate) / 100),
         "is_extra": item.is_extra,
         "retired": item.retired,
     }

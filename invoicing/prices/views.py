@@ -34,15 +34,13 @@ def prices(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def price_new(request: HttpRequest) -> HttpResponse:
     """Put something on the list."""
-    currency = StudioProfile.load().currency
     data = request.POST if request.method == "POST" else None
-    form = PriceForm(data, currency=currency)
+    form = PriceForm(data, profile=StudioProfile.load())
     if form.is_valid():
         add_price(details=form.details(), by=staff(request).user, at=timezone.now())
         messages.success(request, f"“{form.cleaned_data['name']}” is on the list.")
         return redirect("invoicing:prices")
-    context = {"form": form, "item": None}
-    return render(request, "invoicing/prices/price.html", context)
+    return _page(request, form, None)
 
 
 @may("price.edit")
@@ -50,11 +48,11 @@ def price_new(request: HttpRequest) -> HttpResponse:
 def price_edit(request: HttpRequest, item_id: int) -> HttpResponse:
     """Change a price; quotes that stand keep theirs."""
     item = get_object_or_404(PriceItem, pk=item_id)
-    currency = StudioProfile.load().currency
+    profile = StudioProfile.load()
     form = PriceForm(
         request.POST if request.method == "POST" else None,
-        currency=currency,
-        initial=initial_of(item, currency),
+        profile=profile,
+        initial=initial_of(item, profile),
     )
     if form.is_valid():
         change_price(
@@ -65,5 +63,12 @@ def price_edit(request: HttpRequest, item_id: int) -> HttpResponse:
         )
         messages.success(request, "The price is changed.")
         return redirect("invoicing:prices")
+    return _page(request, form, item)
+
+
+def _page(
+    request: HttpRequest, form: PriceForm, item: PriceItem | None
+) -> HttpResponse:
     context = {"form": form, "item": item}
-    return render(request, "invoicing/prices/price.html", context)
+    status = 422 if form.is_bound else 200
+    return render(request, "invoicing/prices/price.html", context, status=status)

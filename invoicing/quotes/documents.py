@@ -51,7 +51,7 @@ def _story(quote: PrintedQuote) -> list[Flowable]:
     if quote.opening_note:
         story += [text(quote.opening_note, LETTER), Spacer(1, 12)]
     story += [_lines(quote), Spacer(1, 10), KeepTogether([_price(quote)])]
-    if quote.extras and quote.accepted is None:
+    if quote.extras:
         story += [Spacer(1, 10), _extras(quote)]
     if terms := _short_terms(quote):
         story += [Spacer(1, 14), columns_of_terms(terms)]
@@ -60,7 +60,7 @@ def _story(quote: PrintedQuote) -> list[Flowable]:
             Spacer(1, 8),
             rich(bold("If you change your mind: "), quote.withdrawal),
         ]
-    yes = _accepted(quote.accepted) if quote.accepted else _to_sign(quote)
+    yes = _accepted(quote, quote.accepted) if quote.accepted else _to_sign(quote)
     story += [Spacer(1, 14), KeepTogether(yes)]
     if quote.terms:
         story += [heading("Terms"), text(quote.terms, SMALL)]
@@ -117,9 +117,8 @@ def _extras(quote: PrintedQuote) -> Flowable:
 
 
 def _short_terms(quote: PrintedQuote) -> list[tuple[str, str]]:
-    included = "; ".join(line.rstrip(".;") for line in quote.included)
     terms = [
-        ("Included", f"{included}." if included else ""),
+        ("Included", "\n".join(quote.included)),
         ("If you move or cancel", quote.moving),
         ("If the weather fails", quote.weather),
     ]
@@ -138,7 +137,7 @@ def _to_sign(quote: PrintedQuote) -> list[Flowable]:
     return [rich(bold("Acceptance: "), words + ticked), signed]
 
 
-def _accepted(yes: PrintedYes) -> list[Flowable]:
+def _accepted(quote: PrintedQuote, yes: PrintedYes) -> list[Flowable]:
     showing = (
         "Pictures from this session may be shown."
         if yes.shows_pictures
@@ -150,7 +149,7 @@ def _accepted(yes: PrintedYes) -> list[Flowable]:
             [
                 heading("Accepted"),
                 rich("By ", bold(yes.name), f", {yes.how}, on {yes.when}."),
-                text(f"Agreed: {yes.total} in all.{with_extras} {showing}"),
+                text(f"Agreed: {quote.price.total} in all.{with_extras} {showing}"),
                 text(f"Mark of what was accepted: {yes.code}", SMALL),
             ]
         )

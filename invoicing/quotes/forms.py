@@ -296,12 +296,13 @@ def _amount(typed: str, currency: str) -> Decimal:
 def _percent(typed: str, places: int) -> Decimal:
     try:
         percent = Decimal(typed.replace(",", "."))
-        fits = percent == round(percent, places)
     except InvalidOperation:
-        raise ValidationError("Write a percentage in figures, such as 25.") from None
+        percent = Decimal("NaN")
+    if not percent.is_finite():
+        raise ValidationError("Write a percentage in figures, such as 25.")
     if not 0 <= percent <= 100:
         raise ValidationError("Write a percentage from 0 to 100.")
-    if not fits:
+    if percent != round(percent, places):
         limit = f"no more than {places} decimals" if places else "whole per cent"
         raise ValidationError(f"Write {limit}.")
     return percent

@@ -20,6 +20,7 @@ from studio.wording import plain_number
 HIGHEST_PRICE: Final = Decimal(100_000_000)
 MOST: Final = Decimal(100_000)
 PREFIX: Final = "line"
+NEEDED: Final = {"description", "quantity", "price"}
 UNITS: Final = ("session", "hour", "day", "picture", "print", "licence", "mile", "each")
 
 
@@ -136,13 +137,14 @@ QuoteLines = studio_lines(QuoteLineForm, extra=1)
 
 def typed_lines(forms_of_lines: Iterable[Any]) -> list[LineWish | None]:
     """Return each row's line; None where it is empty, not complete or taken out."""
-    typed: list[LineWish | None] = []
-    for one in forms_of_lines:
-        filled = one.is_valid() and one.has_changed() and one.cleaned_data
-        kept = filled and not one.cleaned_data.get("DELETE")
-        complete = kept and one.cleaned_data.get("description")
-        typed.append(one.wish() if complete else None)
-    return typed
+    return [one.wish() if _is_complete(one) else None for one in forms_of_lines]
+
+
+def _is_complete(one: Any) -> bool:
+    if not (one.is_valid() and one.has_changed()):
+        return False
+    data = one.cleaned_data
+    return data.keys() >= NEEDED and not data.get("DELETE")
 
 
 def initial_lines(quote: Quote) -> list[dict[str, Any]]:

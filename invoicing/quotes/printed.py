@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from zoneinfo import ZoneInfo
 
+from invoicing.invoices.content import Content
 from invoicing.invoices.snapshots import seller_foot, seller_lines
 from invoicing.quotes.light_words import QuotedSession, quoted_session
 from invoicing.quotes.models import Acceptance, How
@@ -32,7 +33,7 @@ class PrintedYes:
     name: str
     when: str
     how: str
-    total: str
+    content: Content
     extras: tuple[str, ...]
     shows_pictures: bool
     code: str
@@ -69,7 +70,10 @@ class PrintedQuote:
 def printed_quote(
     snapshot: Snapshot, *, accepted: PrintedYes | None = None
 ) -> PrintedQuote:
-    """Return what a quote says, from its frozen snapshot alone."""
+    """Return what a quote says, from its frozen snapshot alone.
+
+    A copy with the yes prices what was agreed, extras and all.
+    """
     seller, buyer = snapshot["seller"], snapshot["buyer"]
     content = content_of(snapshot)
     consumer = buyer["kind"] == ClientKind.PERSON
@@ -84,8 +88,8 @@ def printed_quote(
         valid_until=_day(snapshot["valid_until_on"]),
         opening_note=snapshot["opening_note"],
         session=quoted_session(snapshot["session"]),
-        price=priced(snapshot, content),
-        extras=_extras(snapshot),
+        price=priced(snapshot, accepted.content if accepted else content),
+        extras=() if accepted else _extras(snapshot),
         discount_counts_for_extras=bool(content.discount_percent_hundredths),
         included=tuple(snapshot["included"]),
         moving=snapshot["moving_words"],
@@ -104,13 +108,14 @@ def printed_yes(
 ) -> PrintedYes:
     """Return the yes to a quote as its paper says it, by the studio's clock."""
     local = acceptance.accepted_at.astimezone(zone)
-    taken = acceptance.agreed_content().lines[len(content_of(snapshot).lines) :]
+    agreed = acceptance.agreed_content()
+    taken = agreed.lines[len(content_of(snapshot).lines) :]
     how = How(acceptance.how).label
     return PrintedYes(
         name=acceptance.name,
         when=f"{long_date(local.date())} at {local:%H:%M}",
         how=f"{how[0].lower()}{how[1:]}",
-        total=money_words(acceptance.total),
+        content=agreed,
         extras=tuple(line.description for line in taken),
         shows_pictures=acceptance.may_show_pictures,
         code=acceptance.accepted_hash[:16],

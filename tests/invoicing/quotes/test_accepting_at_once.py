@@ -1,0 +1,112 @@
+"""Rivals for one quote and for one time, on a database file of their own."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from tests.machine import new_machine
+
+RACE = """
+import json, threading
+from django.db import connection
+from django.utils import timezone
+from invoicing.quotes.accepting import Yes, accept_quote
+from invoicing.quotes.models import Acceptance, Quote
+from jobs.bookings.holding import ClashError
+from jobs.bookings.models import Booking
+from studio.mail.models import Message
+from tests.make import make_booking, make_client, make_item, make_job
+from tests.make_quotes import open_quote
+
+THREADS = 8
+
+def race(accepts):
+    said, gate = [], threading.Barrier(len(accepts))
+    def run(number, accept):
+        gate.wait()
+        try:
+            accept(number)
+            said.append("accepted")
+        except Exception as refusal:
+            said.append(type(refusal).__name__)
+        finally:
+            connection.close()
+    threads = [
+        threading.Thread(target=run, args=pair) for pair in enumerate(accepts)
+    ]
+    [thread.start() for thread in threads]
+    [thread.join() for thread in threads]
+    return sorted(said)
+
+def accept(quote):
+    return lambda number: accept_quote(
+        quote_id=quote.pk, yes=Yes(name=f"Person {number}"), at=timezone.now()
+    )
+"""
+
+ONE_QUOTE = (
+    RACE
+    + """
+rounds = []
+for number in range(6):
+    quote = open_quote(make_job(client=make_client(f"Client {number}")))
+    said = race([accept(quote)] * THREADS)
+    quote.refresh_from_db()
+    rounds.append(
+        [
+            said,
+            Acceptance.objects.filter(quote=quote).count(),
+            quote.state,
+            Message.objects.filter(occasion__startswith="accepted:").count(),
+        ]
+    )
+print(json.dumps(rounds))
+"""
+)
+
+ONE_TRIPOD = (
+    RACE
+    + """
+from datetime import timedelta
+rounds = []
+for number in range(4):
+    tripod = make_item(f"Tripod {number}")
+    quotes = []
+    for name in "ABCD":
+        job = make_job(client=make_client(f"{name}{number}"))
+        start = timezone.now() + timedelta(days=20 + number)
+        make_booking(job=job, items=(tripod,), starts_at=start)
+        quotes.append(open_quote(job))
+    said = race([accept(quote) for quote in quotes])
+    held = Booking.objects.holding().filter(job__quotes__in=quotes).count()
+    taken = Acceptance.objects.filter(quote__in=quotes).count()
+    rounds.append([said, held, taken])
+print(json.dumps(rounds))
+"""
+)
+
+
+def _rounds(folder: Path, code: str) -> list[Any]:
+    with new_machine(folder) as machine:
+        made = machine.manage("migrate", "--skip-checks", "-v", "0")
+        assert made.returncode == 0, made.stderr
+        rounds: list[Any] = json.loads(machine.python(code))
+        return rounds
+
+
+def test_of_many_who_accept_one_quote_at_once_exactly_one_does(
+    tmp_path: Path,
+) -> None:
+    for number, (said, rows, state, letters) in enumerate(
+        _rounds(tmp_path, ONE_QUOTE), start=1
+    ):
+        assert said == ["AlreadyAcceptedError"] * 7 + ["accepted"]
+        assert (rows, state, letters) == (1, "ACCEPTED", number)
+
+
+def test_of_many_quotes_for_one_tripod_at_one_time_exactly_one_is_accepted(
+    tmp_path: Path,
+) -> None:
+    for said, held, taken in _rounds(tmp_path, ONE_TRIPOD):
+        assert said == ["ClashError"] * 3 + ["accepted"]
+        assert (held, taken) == (1, 1)
