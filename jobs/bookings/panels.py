@@ -8,8 +8,8 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.safestring import SafeString
 
-from jobs.bookings.models import Booking
 from jobs.bookings.coming import next_sessions, sessions_of_today
+from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
 from studio.http import StaffRequest
 from studio.panels import TodayItem, draw_panels, on_today, show_on
