@@ -2,5 +2,6 @@
 
 from invoicing.invoices import checks as invoices_checks
 from invoicing.payments import checks as payments_checks
+from invoicing.quotes import checks as quotes_checks
 
-__all__ = ["invoices_checks", "payments_checks"]
+__all__ = ["invoices_checks", "payments_checks", "quotes_checks"]

@@ -7,10 +7,11 @@ from datetime import date, datetime, time, timedelta
 
 from django.db import transaction
 
-from invoicing.invoices.content import Order
 from invoicing.invoices.operations import draft_deposit_invoice
 from invoicing.quotes.letters import tell_client, tell_studio
 from invoicing.quotes.models import Acceptance, How, Quote
+from invoicing.quotes.operations import go
+from invoicing.quotes.queries import order_of
 from invoicing.quotes.snapshots import Snapshot, content_of, deposit_of, hash_of
 from invoicing.quotes.states import QuoteState
 from jobs.bookings.models import Booking
@@ -87,6 +88,7 @@ def accept_quote(
             f"The price of this quote held until {long_date(quote.valid_until_on)}."
         )
     _check_session(quote)
+    _drop_drafts(quote, by=by, at=at)
     kind = None if by else ActorKind.CLIENT
     acceptance = _keep(quote, yes, at=at, by=by)
     mark_booked(job_id=quote.job_id, by=by, at=at, kind=kind)
@@ -106,19 +108,6 @@ def accept_quote(
     return acceptance
 
 
-def order_of(acceptance: Acceptance) -> Order:
-    """Return what a client agreed to, as invoices are drafted from."""
-    quote = acceptance.quote
-    recorded = _day(acceptance.recorded_at)
-    return Order(
-        job_id=quote.job_id,
-        content=acceptance.agreed_content(),
-        deposit_minor=acceptance.deposit_minor,
-        deposit_days=(acceptance.deposit_due_on - recorded).days,
-        payment_days=_snapshot(quote)["payment_days"],
-    )
-
-
 def _refusal(quote: Quote) -> DomainError:
     standing = Acceptance.objects.filter(quote__number=quote.number).first()
     if standing is None:
@@ -128,6 +117,12 @@ def _refusal(quote: Quote) -> DomainError:
         f"This quote was already accepted by {standing.name} on "
         f"{long_date(local.date())} at {local:%H:%M}."
     )
+
+
+def _drop_drafts(quote: Quote, *, by: Person | None, at: datetime) -> None:
+    drafts = Quote.objects.filter(number=quote.number, state=QuoteState.DRAFT)
+    for draft in drafts.select_for_update().order_by("version"):
+        go(draft, QuoteState.REPLACED, by=by, at=at)
 
 
 def _check_session(quote: Quote) -> None:

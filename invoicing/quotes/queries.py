@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from invoicing.invoices.content import Order
-from invoicing.quotes.accepting import order_of
 from invoicing.quotes.models import Acceptance, ClientQuestion, Quote
 from invoicing.quotes.states import QuoteState
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
 from studio.links.models import LinkPurpose, PrivateLink
 from studio.money import Money
+from studio.profile.models import StudioProfile
 
 BEFORE_YES = (JobStage.ENQUIRY, JobStage.QUOTED)
 
@@ -30,6 +30,20 @@ def accepted_order(*, job_id: int) -> Order | None:
     accepted = Acceptance.objects.filter(quote__job_id=job_id)
     last = accepted.select_related("quote").order_by("-recorded_at").first()
     return order_of(last) if last else None
+
+
+def order_of(acceptance: Acceptance) -> Order:
+    """Return what a client agreed to, as invoices are drafted from."""
+    quote = acceptance.quote
+    zone = StudioProfile.load().zone
+    recorded = acceptance.recorded_at.astimezone(zone).date()
+    return Order(
+        job_id=quote.job_id,
+        content=acceptance.agreed_content(),
+        deposit_minor=acceptance.deposit_minor,
+        deposit_days=(acceptance.deposit_due_on - recorded).days,
+        payment_days=(quote.snapshot or {})["payment_days"],
+    )
 
 
 def versions_of(job: Job) -> list[VersionRow]:

@@ -49,7 +49,7 @@ def send_quote(
     quote = quotes.get(pk=quote_id)
     today = at.astimezone(StudioProfile.load().zone).date()
     if quote.state != QuoteState.DRAFT:
-        raise QuoteError("This version went out before.")
+        raise QuoteError("This version went out before, or was replaced.")
     if said := missing(quote, on=today, by_mail=letter is not None):
         raise QuoteError(" ".join(said))
     snapshot = snapshot_of(quote, on=today)
@@ -106,12 +106,14 @@ def _send(
     by: Person,
     at: datetime,
 ) -> Quote:
+    earlier = _other_versions(snapshot["number"], quote_id)
     quote = locked(quote_id)
     frozen = hash_of(snapshot)
     today = date.fromisoformat(snapshot["quoted_on"])
     if hash_of(snapshot_of(quote, on=today)) != frozen:
         raise StaleQuoteError("Somebody changed this quote a moment ago. Look again.")
-    _replace_earlier(quote, by=by, at=at)
+    for one in earlier:
+        _replace(one, by=by, at=at)
     quote.state = move(quote.state, QuoteState.SENT)
     quote.sent_at = at
     quote.snapshot, quote.snapshot_hash = snapshot, frozen
@@ -155,11 +157,18 @@ def _write(
     )
 
 
-def _replace_earlier(quote: Quote, *, by: Person, at: datetime) -> None:
-    earlier = Quote.objects.select_for_update(of=("self",)).filter(
-        number=quote.number,
-        state__in=[QuoteState.SENT, QuoteState.LAPSED, QuoteState.DECLINED],
-    )
-    for one in earlier.order_by("version"):
-        go(one, QuoteState.REPLACED, by=by, at=at)
-        revoke_links(purpose=LinkPurpose.QUOTE, object_id=one.pk, at=at, replaced=True)
+def _other_versions(number: str, quote_id: int) -> list[Quote]:
+    """Lock every version of a quote, the first one first; return the others."""
+    versions = Quote.objects.select_for_update(of=("self",)).filter(number=number)
+    others = [one for one in versions.order_by("version") if one.pk != quote_id]
+    if any(one.state == QuoteState.ACCEPTED for one in others):
+        raise QuoteError("An earlier version was accepted meanwhile.")
+    return others
+
+
+def _replace(quote: Quote, *, by: Person, at: datetime) -> None:
+    if quote.state in (QuoteState.SENT, QuoteState.LAPSED, QuoteState.DECLINED):
+        go(quote, QuoteState.REPLACED, by=by, at=at)
+        revoke_links(
+            purpose=LinkPurpose.QUOTE, object_id=quote.pk, at=at, replaced=True
+        )

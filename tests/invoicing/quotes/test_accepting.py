@@ -15,8 +15,9 @@ from invoicing.quotes.accepting import (
     accept_quote,
 )
 from invoicing.quotes.models import Acceptance, How, Quote
-from invoicing.quotes.operations import let_quote_lapse
+from invoicing.quotes.operations import QuoteError, let_quote_lapse, new_version
 from invoicing.quotes.queries import accepted_order
+from invoicing.quotes.sending import send_quote
 from invoicing.quotes.states import QuoteState
 from jobs.bookings.holding import ClashError
 from jobs.bookings.operations import cancel_booking, confirm_booking, pencil_booking
@@ -68,6 +69,18 @@ def test_the_second_to_accept_is_told_who_was_first() -> None:
         accept_quote(quote_id=quote.pk, yes=replace(YES, name="Another"), at=NOON)
 
     assert Acceptance.objects.get().name == "Merle Tarn"
+
+
+def test_a_draft_of_the_next_version_falls_with_the_yes_to_this_one() -> None:
+    quote = sent_quote()
+    draft = new_version(quote_id=quote.pk, by=quote.job.owner, at=NOON)
+
+    accept_quote(quote_id=quote.pk, yes=YES, at=NOON)
+
+    draft.refresh_from_db()
+    assert draft.state == QuoteState.REPLACED
+    with pytest.raises(QuoteError, match="went out before"):
+        send_quote(quote_id=draft.pk, letter=None, by=quote.job.owner, at=NOON)
 
 
 def test_leave_to_show_pictures_is_asked_apart_and_starts_with_no() -> None:

@@ -86,6 +86,38 @@ print(json.dumps(rounds))
 )
 
 
+YES_AND_NEW_VERSION = (
+    RACE
+    + """
+from invoicing.quotes.operations import let_quote_lapse, new_version
+from invoicing.quotes.sending import letter_for, send_quote
+rounds = []
+for number in range(8):
+    quote = open_quote(make_job(client=make_client(f"Client {number}")))
+    by, at = quote.job.owner, timezone.now()
+    def resend(_):
+        version = new_version(quote_id=quote.pk, by=by, at=at)
+        letter = letter_for(version)
+        send_quote(quote_id=version.pk, letter=letter, by=by, at=at)
+    def lapse(_):
+        let_quote_lapse(quote_id=quote.pk, at=at)
+    said = race([accept(quote), resend, accept(quote), lapse, resend])
+    versions = Quote.objects.filter(number=quote.number)
+    out = versions.filter(state__in=["SENT", "ACCEPTED"]).count()
+    taken = Acceptance.objects.filter(quote__in=versions).count()
+    rounds.append([said, out, taken])
+print(json.dumps(rounds))
+"""
+)
+REFUSALS = {
+    "AlreadyAcceptedError",
+    "NotOpenError",
+    "QuoteError",
+    "QuoteMoveError",
+    "StaleQuoteError",
+}
+
+
 def _rounds(folder: Path, code: str) -> list[Any]:
     with new_machine(folder) as machine:
         made = machine.manage("migrate", "--skip-checks", "-v", "0")
@@ -110,3 +142,12 @@ def test_of_many_quotes_for_one_tripod_at_one_time_exactly_one_is_accepted(
     for said, held, taken in _rounds(tmp_path, ONE_TRIPOD):
         assert said == ["ClashError"] * 3 + ["accepted"]
         assert (held, taken) == (1, 1)
+
+
+def test_a_yes_a_new_version_and_a_lapse_at_once_end_in_one_state(
+    tmp_path: Path,
+) -> None:
+    for said, out, taken in _rounds(tmp_path, YES_AND_NEW_VERSION):
+        assert set(said) <= REFUSALS | {"accepted"}
+        assert out <= 1
+        assert taken <= 1
