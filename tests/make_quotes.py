@@ -6,7 +6,6 @@ from typing import Any
 
 from django.utils import timezone
 
-from invoicing.quotes.forms import saved_session
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import (
     LineWish,
@@ -16,6 +15,7 @@ from invoicing.quotes.operations import (
     start_quote,
 )
 from invoicing.quotes.sending import letter_for, send_quote
+from invoicing.quotes.session_forms import saved_session
 from jobs.jobs.models import Job
 from studio.links.models import PrivateLink
 from studio.links.operations import token_of

@@ -11,12 +11,7 @@ from invoicing.invoices.content import Content
 from invoicing.prices.models import PriceItem
 from invoicing.prices.operations import price_on
 from invoicing.quotes.figures import QuoteFigures, figures_from, own_costs
-from invoicing.quotes.forms import (
-    QuoteForm,
-    initial_terms,
-    saved_session,
-    session_is_held,
-)
+from invoicing.quotes.forms import QuoteForm, initial_terms
 from invoicing.quotes.light_words import daylight_words, span_words
 from invoicing.quotes.line_forms import (
     PREFIX,
@@ -30,6 +25,7 @@ from invoicing.quotes.line_forms import (
 from invoicing.quotes.models import DepositRule, Quote
 from invoicing.quotes.operations import LineWish, QuoteWish
 from invoicing.quotes.priced import line_amount
+from invoicing.quotes.session_forms import saved_session, session_is_held
 from invoicing.quotes.sessions import SessionWish
 from invoicing.quotes.worth_a_look import Note, spot_of, worth_a_look
 from studio.forms import more_lines

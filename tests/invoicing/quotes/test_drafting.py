@@ -5,7 +5,6 @@ from decimal import Decimal
 import pytest
 
 from invoicing.quotes.figures import figures_of
-from invoicing.quotes.forms import saved_session
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import (
     LineWish,
@@ -16,6 +15,7 @@ from invoicing.quotes.operations import (
     new_version,
     start_quote,
 )
+from invoicing.quotes.session_forms import saved_session
 from invoicing.quotes.sessions import HeldSessionError, SessionWish
 from invoicing.tax import Document, Line, totals
 from jobs.bookings.operations import StaleBookingError, pencil_booking
