@@ -16,7 +16,7 @@ from invoicing.invoices.states import Purpose
 from invoicing.payments.operations import Received, receive_deposit, record_payment
 from invoicing.prices.models import PriceItem
 from invoicing.prices.operations import add_price, price_on
-from invoicing.quotes.accepting import Yes, accept_quote, order_of
+from invoicing.quotes.accepting import Yes, accept_quote
 from invoicing.quotes.models import How, Quote
 from invoicing.quotes.operations import (
     LineWish,
@@ -25,6 +25,7 @@ from invoicing.quotes.operations import (
     blank_quote,
     start_quote,
 )
+from invoicing.quotes.queries import order_of
 from invoicing.quotes.sending import letter_for, send_quote
 from invoicing.quotes.sessions import SessionWish
 from jobs.bookings.models import Booking
