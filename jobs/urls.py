@@ -4,6 +4,7 @@ from django.urls import URLPattern, URLResolver
 
 from jobs.bookings import urls as bookings
 from jobs.clients import urls as clients
+from jobs.diary import urls as diary
 from jobs.jobs import urls as jobs
 from jobs.kits import urls as kits
 from jobs.places import urls as places
@@ -13,6 +14,7 @@ app_name = "jobs"
 urlpatterns: list[URLPattern | URLResolver] = [
     *jobs.urlpatterns,
     *bookings.urlpatterns,
+    *diary.urlpatterns,
     *clients.urlpatterns,
     *places.urlpatterns,
     *kits.urlpatterns,

@@ -6,7 +6,6 @@ put in line first and the refusal is turned into a sentence that names the clash
 
 import hashlib
 from collections.abc import Iterable
-from datetime import timedelta
 
 from django.db import DatabaseError, connection, transaction
 
@@ -15,7 +14,14 @@ from studio.errors import DomainError
 
 
 class ClashError(DomainError):
-    """A person, room or item of kit is held by another booking at that time."""
+    """A person, room or item of kit is held by another booking at that time.
+
+    `resource` names the thing in one word, as a reservation does, where it is known.
+    """
+
+    def __init__(self, sentence: str, *, resource: str = "") -> None:
+        super().__init__(sentence)
+        self.resource = resource
 
 
 def refresh_reservations(
@@ -23,9 +29,17 @@ def refresh_reservations(
 ) -> None:
     """Set which people, room and kit a booking wants; it holds none of them yet."""
     booking.reservations.all().delete()
+    wanted = wanted_reservations(booking, person_ids, kit_item_ids)
+    Reservation.objects.bulk_create(wanted)
+
+
+def wanted_reservations(
+    booking: Booking, person_ids: Iterable[int], kit_item_ids: Iterable[int]
+) -> list[Reservation]:
+    """Return what a booking would want, kept or not, without writing it down."""
     span = {
         "booking": booking,
-        "starts_at": booking.starts_at - timedelta(minutes=booking.setting_up_minutes),
+        "starts_at": booking.on_site_at,
         "ends_at": booking.ends_at,
     }
     wanted = [
@@ -39,15 +53,15 @@ def refresh_reservations(
     if booking.place.is_room:
         resource = f"room:{booking.place_id}"
         wanted.append(Reservation(resource=resource, room=booking.place, **span))
-    Reservation.objects.bulk_create(wanted)
+    return wanted
 
 
 def hold(booking: Booking) -> None:
     """Hold everything that a booking wants. Raises ClashError, holding nothing."""
     wanted = list(booking.reservations.order_by("resource"))
     _queue_up(wanted)
-    if sentence := clash_sentence(wanted):
-        raise ClashError(sentence)
+    if rivals := rivals_of(wanted):
+        raise ClashError(_name_clash(rivals), resource=rivals[0].resource)
     try:
         with transaction.atomic():
             booking.reservations.update(holds=True)
@@ -62,28 +76,42 @@ def release(booking: Booking) -> None:
     booking.reservations.update(holds=False)
 
 
-def rivals_of(reservation: Reservation) -> "list[Reservation]":
-    """Return the reservations that hold the same thing at an overlapping time."""
+def rivals_of(wanted: Iterable[Reservation]) -> list[Reservation]:
+    """Return the reservations that hold one of the things wanted, at that time.
+
+    `wanted` is what one booking wants: all of it for the same time.
+    """
+    asked = list(wanted)
+    if not asked:
+        return []
     others = Reservation.objects.filter(
-        resource=reservation.resource,
+        resource__in=[one.resource for one in asked],
         holds=True,
-        starts_at__lt=reservation.ends_at,
-        starts_at__gt=reservation.starts_at - LONGEST_RESERVATION,
-        ends_at__gt=reservation.starts_at,
-    ).exclude(booking_id=reservation.booking_id)
-    related = others.select_related("booking__job", "booking__place", "person")
-    return list(related.order_by("starts_at"))
+        starts_at__lt=asked[0].ends_at,
+        starts_at__gt=asked[0].starts_at - LONGEST_RESERVATION,
+        ends_at__gt=asked[0].starts_at,
+    ).exclude(booking_id=asked[0].booking_id)
+    related = others.select_related(
+        "booking__job", "booking__place", "person", "kit_item", "room"
+    )
+    return list(related.order_by("resource", "starts_at"))
 
 
 def clash_sentence(wanted: Iterable[Reservation]) -> str:
     """Return a sentence that names the first clash, or an empty one."""
-    for reservation in wanted:
-        for rival in rivals_of(reservation):
-            return _name_clash(reservation, rival.booking)
-    return ""
+    rivals = rivals_of(wanted)
+    return _name_clash(rivals) if rivals else ""
 
 
-def _name_clash(reservation: Reservation, other: Booking) -> str:
+def _name_clash(rivals: list[Reservation]) -> str:
+    first, others = rivals[0], len({rival.resource for rival in rivals}) - 1
+    verb = "is" if others == 1 else "are"
+    rest = f" {others} more of what it needs {verb} taken too." if others else ""
+    return _name_rival(first) + rest
+
+
+def _name_rival(reservation: Reservation) -> str:
+    other = reservation.booking
     start, end = other.local_start, other.local_end
     day = f"{start:%a} {start.day} {start:%b %Y}"
     until = f"{end:%H:%M}" if end.date() == start.date() else f"{end:%a %H:%M}"

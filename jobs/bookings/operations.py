@@ -8,7 +8,7 @@ from django.db import transaction
 
 from jobs.bookings.holding import hold, refresh_reservations, release
 from jobs.bookings.models import LONGEST, Attendee, Booking
-from jobs.bookings.states import BookingStatus, move
+from jobs.bookings.states import SETTLED, BookingMoveError, BookingStatus, move
 from jobs.jobs.models import Job
 from jobs.places.models import Place
 from studio.errors import DomainError
@@ -66,8 +66,15 @@ def change_booking(
     at: datetime,
     version: int | None = None,
 ) -> Booking:
-    """Move a booking or change what it wants. Raises ClashError, StaleBookingError."""
+    """Move a booking or change what it wants.
+
+    Raises BookingMoveError, ClashError, StaleBookingError.
+    """
     booking = _locked(booking_id)
+    if booking.status in SETTLED:
+        raise BookingMoveError(
+            f"A {booking.get_status_display().lower()} session is not changed any more."
+        )
     if version is not None and version != booking.version:
         raise StaleBookingError(
             "Somebody else changed this booking meanwhile. Their version is shown."
@@ -93,9 +100,11 @@ def pencil_booking(
 ) -> Booking:
     """Hold a booking's time, people and kit until a moment.
 
-    Raises BookingMoveError, ClashError.
+    Raises BookingMoveError, BookingTimeError, ClashError.
     """
     booking = _locked(booking_id)
+    if until is not None and until <= at:
+        raise BookingTimeError("A session is held until a time that is still to come.")
     booking.status = move(booking.status, BookingStatus.PENCILLED)
     booking.held_until = until
     booking.save(update_fields=["status", "held_until"])
@@ -126,14 +135,19 @@ def confirm_booking(
 
 
 @transaction.atomic
-def let_hold_lapse(*, booking_id: int, at: datetime) -> Booking:
-    """Free a pencilled booking whose hold ran out; the session stays proposed."""
+def let_hold_lapse(
+    *, booking_id: int, at: datetime, by: Person | None = None
+) -> Booking:
+    """Free a pencilled booking, whose hold ran out or is given up (`by`).
+
+    The session stays proposed. Raises BookingMoveError.
+    """
     booking = _locked(booking_id)
     booking.status = move(booking.status, BookingStatus.PROPOSED)
     booking.held_until = None
     booking.save(update_fields=["status", "held_until"])
     release(booking)
-    record(booking, "hold lapsed", by=None, at=at)
+    record(booking, "hold given up" if by else "hold lapsed", by=by, at=at)
     return booking
 
 

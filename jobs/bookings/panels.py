@@ -1,8 +1,9 @@
-"""What sessions show on Today: the strip of the day, and those that come next."""
+"""What sessions show on the job's page and on Today."""
 
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -10,12 +11,33 @@ from django.utils.safestring import SafeString
 
 from jobs.bookings.coming import next_sessions, sessions_of_today
 from jobs.bookings.models import Booking
-from jobs.bookings.states import BookingStatus
+from jobs.bookings.queries import Gap, kept_things, session_gaps, session_to_show
+from jobs.bookings.states import SETTLED, BookingStatus
+from jobs.jobs.models import Job
 from studio.http import StaffRequest
 from studio.panels import TodayItem, draw_panels, on_today, show_on
 from studio.people.models import Person
+from studio.profile.models import StudioProfile
 
 SHOT_SINCE = timedelta(days=120)
+HOLD_ENDS_SOON = timedelta(days=3)
+GAPS_AHEAD = timedelta(days=7)
+
+
+@show_on("job.side", action="booking.see", order=25)
+def session_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Show what the job's session keeps for itself, and who comes."""
+    booking = session_to_show(job)
+    if booking is None:
+        return ""
+    context = {
+        "booking": booking,
+        "kept": kept_things(booking),
+        "may_edit": request.user.may("booking.edit")
+        and booking.status not in SETTLED
+        and job.is_open,
+    }
+    return render_to_string("jobs/bookings/_session.html", context, request)
 
 
 @show_on("today.top", action="booking.see", order=10)
@@ -56,3 +78,63 @@ def sessions_to_note(person: Person, at: datetime) -> list[TodayItem]:
         )
         for booking in over.select_related("place", "job").order_by("ends_at")[:20]
     ]
+
+
+@on_today(action="booking.edit")
+def holds_that_end(person: Person, at: datetime) -> list[TodayItem]:
+    """Give the pencilled sessions whose hold runs out in these days."""
+    ending = Booking.objects.filter(
+        status=BookingStatus.PENCILLED,
+        held_until__gt=at,
+        held_until__lt=at + HOLD_ENDS_SOON,
+    )
+    zone = StudioProfile.load().zone
+    on = at.astimezone(zone).date()
+    items = []
+    for booking in ending.select_related("job__client", "place").order_by("held_until"):
+        until = _last_moment(booking, zone)
+        words = "tonight" if until.date() == on else f"on {until:%A}"
+        items.append(
+            TodayItem(
+                group="today" if until.date() == on else "soon",
+                title=f"Ask {booking.job.client} whether {_day(booking)} holds",
+                reason=f"The hold on {booking.job.title} runs out {words}.",
+                url=booking.get_absolute_url(),
+                verb="Open job",
+                icon="clock",
+                due_on=until.date(),
+            )
+        )
+    return items
+
+
+@on_today(action="booking.edit")
+def sessions_with_gaps(person: Person, at: datetime) -> list[TodayItem]:
+    """Give the sessions of the next days that something is missing from."""
+    return [_to_complete(gap, at) for gap in session_gaps(at, ahead=GAPS_AHEAD)]
+
+
+def _to_complete(gap: Gap, at: datetime) -> TodayItem:
+    booking = gap.booking
+    on = at.astimezone(booking.place.zone).date()
+    start = booking.local_start
+    return TodayItem(
+        group="today" if start.date() <= on else "soon",
+        title=f"Complete the session of {booking.job.title}",
+        reason=f"{_day(booking)}, {start:%H:%M}. Still missing: {gap.words}.",
+        url=gap.url,
+        verb="Fill in",
+        icon="list",
+        due_on=start.date(),
+    )
+
+
+def _day(booking: Booking) -> str:
+    start = booking.local_start
+    return f"{start:%a} {start.day} {start:%b}"
+
+
+def _last_moment(booking: Booking, zone: ZoneInfo) -> datetime:
+    """Return the last moment of a hold: one until midnight ends the day before."""
+    until = booking.held_until or booking.starts_at
+    return (until - timedelta(seconds=1)).astimezone(zone)

@@ -1,120 +1,156 @@
-"""Sessions of a day and of the days to come, with their daylight."""
+"""What pages show of sessions."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Final
-from zoneinfo import ZoneInfo
 
-from jobs.bookings.models import LONGEST, Booking
-from jobs.bookings.states import BookingStatus
-from jobs.diary.daylight import Booked, Spot, events_on, strip_on
-from studio.scene.day_strip import StripLook
-from studio.scene.drawing import Drawing
+from django.urls import reverse
+
+from jobs.bookings.holding import clash_sentence
+from jobs.bookings.models import Attendee, Booking, Reservation
+from jobs.bookings.states import SETTLED, BookingStatus
+from jobs.diary.daylight import Spot, sun_words
+from jobs.jobs.models import Job
+from jobs.places.models import Place
+from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
 
-WIDE: Final = StripLook(width=1030, height=40, type_size=16)
-PHONE: Final = StripLook(width=330, height=26, type_size=12)
-SMALL: Final = StripLook(width=300, height=16, hours=False)
-AHEAD: Final = timedelta(days=92)
+MOST_SAME_DAY: Final = 3
+OPEN_HOLDS: Final = (BookingStatus.PENCILLED, BookingStatus.CONFIRMED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ShownSession:
-    """A session as a card shows it: when, where, and its day's light as strips."""
+class KeptThings:
+    """What a session keeps for itself, and who comes to it."""
+
+    people: tuple[str, ...]
+    items: tuple[str, ...]
+    room: str
+    attendees: tuple[Attendee, ...]
+    clash: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """What is missing from a session that is near, and where it is filled in."""
 
     booking: Booking
-    day: date
-    span: TimeSpan
-    zone: ZoneInfo
-    sunrise: datetime | None
-    sunset: datetime | None
-    wide_strip: Drawing
-    phone_strip: Drawing
-    small_strip: Drawing
-
-    @property
-    def is_held(self) -> bool:
-        """Whether the session is only pencilled in."""
-        return self.booking.status == BookingStatus.PENCILLED
-
-    @property
-    def sun_words(self) -> str:
-        """What the sun does to the session; nothing for a room without a say in it."""
-        if self.booking.place.is_room or self.sunset is None:
-            return ""
-        clock = f"{self.sunset.astimezone(self.zone):%H:%M}"
-        if self.span.start < self.sunset < self.span.end:
-            return f"Sun sets at {clock}, inside the session"
-        return f"Sun sets at {clock}"
+    words: str
+    url: str
 
 
-def sessions_of_today(at: datetime) -> list[ShownSession]:
-    """Return the sessions that fall on today, by the clock of each one's place."""
-    near = Booking.objects.holding().filter(
-        starts_at__lt=at + timedelta(days=2),
-        starts_at__gt=at - timedelta(days=2) - LONGEST,
-        ends_at__gt=at - timedelta(days=2),
-    )
-    found = near.select_related("place", "job__client").order_by("starts_at", "pk")
-    shown = [(one, at.astimezone(one.place.zone).date()) for one in found]
-    return [
-        show_session(booking, on=today, now=at)
-        for booking, today in shown
-        if _is_on(booking, today)
-    ]
-
-
-def next_sessions(at: datetime, *, most: int = 3) -> list[ShownSession]:
-    """Return the next sessions after today."""
-    coming = Booking.objects.holding().filter(
-        starts_at__gt=at, starts_at__lt=at + AHEAD
-    )
-    found = coming.select_related("place", "job__client").order_by("starts_at", "pk")
-    later = [one for one in found[: most + 8] if not _is_on(one, _today(one, at))]
-    return [show_session(one, on=one.local_start.date()) for one in later[:most]]
-
-
-def show_session(
-    booking: Booking, *, on: date, now: datetime | None = None
-) -> ShownSession:
-    """Return a session with the light of one of its days."""
-    place = booking.place
-    spot = Spot(
+def spot_of(place: Place) -> Spot:
+    """Return a place as the day's light wants it."""
+    return Spot(
         latitude_deg=place.latitude_deg,
         longitude_deg=place.longitude_deg,
         time_zone=place.time_zone,
     )
-    booked = Booked(
-        starts_at=booking.starts_at,
-        ends_at=booking.ends_at,
-        held=booking.status == BookingStatus.PENCILLED,
+
+
+def session_to_edit(job: Job) -> Booking | None:
+    """Return the job's last session that can still be changed."""
+    open_ones = job.bookings.exclude(status__in=SETTLED)
+    return open_ones.select_related("place", "job").order_by("starts_at").last()
+
+
+def session_to_show(job: Job) -> Booking | None:
+    """Return the session that a job's page is about: its last that was not called off.
+
+    Other apps' parts of the page choose the same one.
+    """
+    return job.bookings.live().select_related("place").order_by("starts_at").last()
+
+
+def kept_things(booking: Booking) -> KeptThings:
+    """Return what a session keeps and who comes; three queries at most."""
+    rows = list(
+        booking.reservations.select_related("person", "kit_item", "room").order_by(
+            "kit_item__category", "kit_item__name", "pk"
+        )
     )
-    wide, phone, small = (
-        strip_on(spot, on, booked=[booked], now=now, look=look)
-        for look in (WIDE, PHONE, SMALL)
-    )
-    light = events_on(spot, on)
-    return ShownSession(
-        booking=booking,
-        day=on,
-        span=booking.span,
-        zone=place.zone,
-        sunrise=light.sunrise,
-        sunset=light.sunset,
-        wide_strip=wide,
-        phone_strip=phone,
-        small_strip=small,
+    unsure = booking.status == BookingStatus.PROPOSED
+    return KeptThings(
+        people=tuple(str(row.person) for row in rows if row.person),
+        items=tuple(str(row.kit_item) for row in rows if row.kit_item),
+        room=next((str(row.room) for row in rows if row.room), ""),
+        attendees=tuple(booking.attendees.all()),
+        clash=clash_sentence(rows) if unsure else "",
     )
 
 
-def _today(booking: Booking, at: datetime) -> date:
-    return at.astimezone(booking.place.zone).date()
+def session_gaps(at: datetime, *, ahead: timedelta) -> list[Gap]:
+    """Return the held sessions that start soon and lack something. Three queries."""
+    near = Booking.objects.holding().filter(
+        starts_at__gt=at, starts_at__lt=at + ahead, status__in=OPEN_HOLDS
+    )
+    rows = near.select_related("job__client", "place").order_by("starts_at", "pk")
+    gaps = []
+    for booking in rows.prefetch_related("attendees", "reservations"):
+        missing = list(_missing(booking))
+        if missing:
+            url = reverse(missing[0][1], args=missing[0][2])
+            words = " and ".join(name for name, _, _ in missing)
+            gaps.append(Gap(booking=booking, words=words, url=url))
+    return gaps
 
 
-def _is_on(booking: Booking, day: date) -> bool:
-    midnight = datetime.combine(day, time(), tzinfo=booking.place.zone)
-    after = datetime.combine(day + timedelta(days=1), time(), tzinfo=booking.place.zone)
-    start, end = midnight.astimezone(UTC), after.astimezone(UTC)
-    return booking.starts_at < end and booking.ends_at > start
+def usual_hold_until(at: datetime, starts_at: datetime | None = None) -> datetime:
+    """Return until when a session is pencilled if nobody says: the end of a day.
+
+    As many days as a client has to pay the deposit, but not past the session's start.
+    """
+    profile = StudioProfile.load()
+    day = at.astimezone(profile.zone).date() + timedelta(days=profile.deposit_days + 1)
+    until = datetime.combine(day, time(), tzinfo=profile.zone)
+    return until if starts_at is None or starts_at <= at else min(until, starts_at)
+
+
+def echo_sentence(
+    place: Place | None,
+    day: date | None,
+    span: TimeSpan | None,
+    wanted: Iterable[Reservation] = (),
+) -> str:
+    """Return what the tool makes of a day and times as they are typed.
+
+    "Thursday. Sunrise 07:28, sunset 18:07. Free." or the clash by name.
+    """
+    if day is None:
+        return ""
+    parts = [f"{day:%A}"]
+    if place:
+        parts.append(sun_words(spot_of(place), day))
+    sentences = [f"{part}." for part in parts]
+    if place and span:
+        end = span.end.astimezone(place.zone)
+        if end.date() != day:
+            sentences.append(f"Ends on {end:%A} at {end:%H:%M}.")
+        asked = list(wanted)
+        sentences.append(clash_sentence(asked) or _free_words(span, asked))
+    return " ".join(filter(None, sentences))
+
+
+def _missing(booking: Booking) -> Iterator[tuple[str, str, list[int]]]:
+    """Give what is missing: its name, and the page where it is filled in."""
+    if not booking.attendees.all():
+        yield "who comes", "jobs:attendees", [booking.pk]
+    kinds = {row.resource.partition(":")[0] for row in booking.reservations.all()}
+    if "kit" not in kinds:
+        yield "the kit", "jobs:session", [booking.job_id]
+    if not booking.place.is_room and not booking.weather_decision:
+        yield "who decides on the weather", "jobs:session", [booking.job_id]
+
+
+def _free_words(span: TimeSpan, wanted: list[Reservation]) -> str:
+    """Say that all is free, and what else is on at the same time."""
+    others = Booking.objects.holding().during(span).select_related("job")
+    if wanted and wanted[0].booking_id:
+        others = others.exclude(pk=wanted[0].booking_id)
+    titles = [booking.job.title for booking in others[:MOST_SAME_DAY]]
+    if not titles:
+        return "Free."
+    return f"Free, though at the same time there is {' and '.join(titles)}."

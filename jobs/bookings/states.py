@@ -41,6 +41,10 @@ HOLDING: Final = (
 """The states in which people, rooms and kit are kept for the booking."""
 
 
+SETTLED: Final = (BookingStatus.COMPLETED, BookingStatus.CANCELLED)
+"""The states that nothing leads out of."""
+
+
 class BookingMoveError(DomainError):
     """A booking was asked to go to a state that it cannot reach from its own."""
 

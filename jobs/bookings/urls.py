@@ -2,14 +2,23 @@
 
 from django.urls import path
 
-from jobs.bookings import views
+from jobs.bookings import job_views, views
 
-ACT = "bookings/<int:booking_id>"
+ONE = "bookings/<int:booking_id>"
+
+JOB = "jobs/<int:job_id>"
 
 urlpatterns = [
-    path("diary/", views.diary, name="diary"),
-    path("jobs/<int:job_id>/session/", views.session, name="session"),
-    path(f"{ACT}/pencil/", views.booking_act, {"act": "pencil"}, name="pencil"),
-    path(f"{ACT}/confirm/", views.booking_act, {"act": "confirm"}, name="confirm"),
-    path(f"{ACT}/cancel/", views.booking_act, {"act": "cancel"}, name="cancel"),
+    path(f"{JOB}/shot/", job_views.job_shot, name="job_shot"),
+    path(f"{JOB}/delivered/", job_views.job_delivered, name="job_delivered"),
+    path(f"{JOB}/reopen/", job_views.job_reopen, name="job_reopen"),
+    path(f"{JOB}/lost/", job_views.job_lost, name="job_lost"),
+    path(f"{JOB}/cancel/", job_views.job_cancel, name="job_cancel"),
+    path(f"{JOB}/session/", views.session, name="session"),
+    path(f"{JOB}/session/echo/", views.session_echo, name="session_echo"),
+    path(f"{ONE}/pencil/", views.pencil, name="pencil"),
+    path(f"{ONE}/confirm/", views.confirm, name="confirm"),
+    path(f"{ONE}/let-go/", views.let_go, name="let_go"),
+    path(f"{ONE}/cancel/", views.cancel, name="cancel"),
+    path(f"{ONE}/people/", views.attendees, name="attendees"),
 ]

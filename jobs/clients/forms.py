@@ -6,23 +6,40 @@ from django import forms
 
 from jobs.clients.models import ClientKind
 from jobs.clients.operations import ClientDetails
-from studio.forms import PhoneField, StudioForm, pair
+from studio.forms import HintedRadios, PhoneField, StudioForm, pair
 
 
 class ClientForm(StudioForm):
     """What is known of a client."""
 
     name = forms.CharField(max_length=200)
-    kind = forms.ChoiceField(choices=ClientKind.choices)
-    contact_name = forms.CharField(label="Contact", required=False, max_length=200)
+    kind = forms.ChoiceField(
+        choices=ClientKind.choices,
+        initial=ClientKind.PERSON,
+        widget=HintedRadios(
+            {
+                ClientKind.PERSON: "Sees one price with the tax in it",
+                ClientKind.ORGANISATION: "Sees the tax on a line of its own",
+            }
+        ),
+    )
+    contact_name = forms.CharField(
+        label="Contact",
+        required=False,
+        max_length=200,
+        help_text="Whom to greet and ring, where the client is an organisation",
+    )
     phone = PhoneField(required=False)
-    email = forms.EmailField(label="E-mail", required=False)
+    email = forms.EmailField(label="E-mail", required=False, max_length=254)
     address = forms.CharField(
         required=False, max_length=400, widget=forms.Textarea(attrs={"rows": 3})
     )
     tax_number = forms.CharField(label="Tax number", required=False, max_length=40)
     notes = forms.CharField(
-        required=False, max_length=4000, widget=forms.Textarea(attrs={"rows": 3})
+        help_text="The first line stands on the page of each job",
+        required=False,
+        max_length=4000,
+        widget=forms.Textarea(attrs={"rows": 3}),
     )
 
     layout = (

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Self
 
 from django.db import models
-from django.db.models import Q
 from django.urls import reverse
+
+from jobs.searching import holding_number, holding_words
 
 
 class ClientKind(models.TextChoices):
@@ -21,12 +22,8 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Keep the clients whose name, contact, mail or phone holds the words."""
-        return self.filter(
-            Q(name__icontains=words)
-            | Q(contact_name__icontains=words)
-            | Q(email__icontains=words)
-            | Q(phone__icontains=words)
-        )
+        named = holding_words(words, "name", "contact_name", "email")
+        return self.filter(named | holding_number(words, "phone"))
 
 
 ClientManager = models.Manager.from_queryset(ClientQuerySet)

@@ -46,6 +46,25 @@ def change_client(
     return client
 
 
+@transaction.atomic
+def fill_in_client(
+    *, client_id: int, details: ClientDetails, by: Person, at: datetime
+) -> Client:
+    """Add a phone number or mail address that a client lacks; nothing is replaced."""
+    client = Client.objects.select_for_update().get(pk=client_id)
+    missing = [
+        name
+        for name in ("phone", "email")
+        if getattr(details, name) and not getattr(client, name)
+    ]
+    if missing:
+        for name in missing:
+            setattr(client, name, getattr(details, name))
+        client.save(update_fields=missing)
+        record(client, "changed", by=by, at=at)
+    return client
+
+
 def _apply(client: Client, details: ClientDetails) -> None:
     for name in ClientDetails.__dataclass_fields__:
         setattr(client, name, getattr(details, name))

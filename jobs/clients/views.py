@@ -5,12 +5,15 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs.clients.forms import ClientForm
 from jobs.clients.models import Client
-from jobs.clients.operations import ClientDetails, change_client
+from jobs.clients.operations import ClientDetails, add_client, change_client
+from jobs.jobs.client_lists import list_clients
+from jobs.jobs.queries import jobs_of_client
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
@@ -19,10 +22,10 @@ from studio.people.access import may
 @may("client.see")
 @require_safe
 def clients(request: HttpRequest) -> HttpResponse:
-    """List the clients, or those that the words find."""
+    """List the clients, or those that the words find, with what is open."""
     words = request.GET.get("q", "").strip()[:100]
-    found = Client.objects.matching(words) if words else Client.objects.all()
-    context = {"clients": found.order_by("name")[:300], "words": words}
+    page = request.GET.get("page", "1")
+    context = {"list": list_clients(words, page=page), "words": words}
     return render(request, "jobs/clients/clients.html", context)
 
 
@@ -31,12 +34,33 @@ def clients(request: HttpRequest) -> HttpResponse:
 def client(request: HttpRequest, client_id: int) -> HttpResponse:
     """Show a client and what is open with them."""
     found = get_object_or_404(Client, pk=client_id)
+    jobs = jobs_of_client(found.pk, at=timezone.now())
     context = {
         "client": found,
-        "jobs": found.jobs.order_by("-enquired_at"),
+        "open": [job for job in jobs if job.is_open],
+        "closed": [job for job in jobs if not job.is_open],
         "panels": draw_panels("client.main", staff(request), found),
     }
     return render(request, "jobs/clients/client.html", context)
+
+
+@may("client.edit")
+@require_http_methods(["GET", "POST"])
+def client_new(request: HttpRequest) -> HttpResponse:
+    """Take a client into the book who has asked for nothing yet."""
+    form = ClientForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
+        by, at = staff(request).user, timezone.now()
+        made = add_client(details=form.details(), by=by, at=at)
+        messages.success(request, f"{made} is in the book.")
+        return redirect(made)
+    context = {
+        "form": form,
+        "title": "New client",
+        "crumbs": [(reverse("jobs:clients"), "Clients")],
+        "back": reverse("jobs:clients"),
+    }
+    return render(request, "jobs/form.html", context)
 
 
 @may("client.edit")
@@ -56,5 +80,11 @@ def client_edit(request: HttpRequest, client_id: int) -> HttpResponse:
         )
         messages.success(request, "The client is changed.")
         return redirect(found)
-    context = {"form": form, "title": str(found), "back": found.get_absolute_url()}
+    back = found.get_absolute_url()
+    context = {
+        "form": form,
+        "title": "Change a client",
+        "crumbs": [(reverse("jobs:clients"), "Clients"), (back, found.name)],
+        "back": back,
+    }
     return render(request, "jobs/form.html", context)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from functools import lru_cache
 from zoneinfo import ZoneInfo
 
@@ -64,11 +64,14 @@ def events_on(spot: Spot, on: date) -> LightDay:
 @lru_cache(maxsize=1024)
 def phases_on(spot: Spot, on: date) -> tuple[PhaseStart, ...]:
     """Return the phases of a day from midnight to midnight, and six hours beyond."""
-    midnight = datetime.combine(on, time(), tzinfo=spot.zone)
+    midnight = datetime.combine(on, time())
     minutes = list(range(-360, 1801, SAMPLE_MINUTES))
-    first = midnight.astimezone(ZoneInfo("UTC")).replace(tzinfo=None)
+    clocks = [midnight + timedelta(minutes=minute) for minute in minutes]
     stamps = np.array(
-        [first + timedelta(minutes=minute) for minute in minutes],
+        [
+            one.replace(tzinfo=spot.zone).astimezone(UTC).replace(tzinfo=None)
+            for one in clocks
+        ],
         dtype="datetime64[us]",
     )
     sun = sun_position(
@@ -87,10 +90,14 @@ def strip_on(
     booked: Sequence[Booked] = (),
     now: datetime | None = None,
     look: StripLook | None = None,
+    window: tuple[float, float] | None = None,
 ) -> Drawing:
-    """Draw a day's strip at a spot, with booked time beneath it."""
+    """Draw a day's strip at a spot, with booked time beneath it.
+
+    Strips that stand in one column share a `window`: first and last minute shown.
+    """
     blocks = _blocks(spot, on, booked)
-    first, last = window_on(spot, on, booked=booked)
+    first, last = window or window_on(spot, on, booked=booked)
     phases = phases_on(spot, on)
     day = DayPhases(phases=phases, first_minute=first, last_minute=last)
     now_minute = minute_of(now, spot, on) if now else None
@@ -107,16 +114,51 @@ def window_on(
     return window_for(phases, blocks=_blocks(spot, on, booked))
 
 
+def shared_window(spot: Spot, days: Sequence[date]) -> tuple[float, float]:
+    """Return one first and last minute that suit the strips of several days."""
+    windows = [window_on(spot, on) for on in days]
+    return min(first for first, _ in windows), max(last for _, last in windows)
+
+
+def sun_words(spot: Spot, on: date) -> str:
+    """Return when the sun rises and sets on a day, by the clock of the spot."""
+    day = events_on(spot, on)
+    if day.sunrise is None and day.sunset is None:
+        up = day.sun_state == "always up"
+        return "The sun does not set" if up else "The sun does not rise"
+    parts = []
+    if day.sunrise:
+        parts.append(f"sunrise {_clock_words(day.sunrise, spot, on)}")
+    if day.sunset:
+        parts.append(f"sunset {_clock_words(day.sunset, spot, on)}")
+    words = ", ".join(parts)
+    return words[0].upper() + words[1:]
+
+
+def minute_of(at: datetime, spot: Spot, on: date) -> float:
+    """Return a moment as minutes of the clock since a day's local midnight."""
+    local = at.astimezone(spot.zone).replace(tzinfo=None)
+    return (local - datetime.combine(on, time())).total_seconds() / 60.0
+
+
+def _clock_words(at: datetime, spot: Spot, on: date) -> str:
+    local = at.astimezone(spot.zone)
+    days = (local.date() - on).days
+    beside = {-1: " the day before", 1: " the day after"}.get(days, "")
+    return f"{local:%H:%M}{beside}"
+
+
 def _blocks(spot: Spot, on: date, booked: Sequence[Booked]) -> list[Block]:
-    return [
-        Block(
-            start_minute=minute_of(one.starts_at, spot, on),
-            end_minute=minute_of(one.ends_at, spot, on),
-            label=one.label,
-            held=one.held,
-        )
-        for one in booked
-    ]
+    return [_block(spot, on, one) for one in booked]
+
+
+def _block(spot: Spot, on: date, booked: Booked) -> Block:
+    start = minute_of(booked.starts_at, spot, on)
+    # Where the clocks go back inside a short session, its end reads before its start.
+    end = max(minute_of(booked.ends_at, spot, on), start + 1.0)
+    return Block(
+        start_minute=start, end_minute=end, label=booked.label, held=booked.held
+    )
 
 
 def _of_one_day(phases: Sequence[PhaseStart]) -> list[PhaseStart]:
@@ -127,10 +169,3 @@ def _of_one_day(phases: Sequence[PhaseStart]) -> list[PhaseStart]:
         for start, end in zip(phases, ends, strict=True)
         if end > 0.0 and start.minute < DAY_MINUTES
     ]
-
-
-def minute_of(at: datetime, spot: Spot, on: date) -> float:
-    """Return a moment as elapsed minutes since a day's local midnight."""
-    midnight = datetime.combine(on, time(), tzinfo=spot.zone)
-    since = at.astimezone(ZoneInfo("UTC")) - midnight.astimezone(ZoneInfo("UTC"))
-    return since.total_seconds() / 60.0

@@ -1,12 +1,39 @@
-"""Forms of jobs."""
+"""Forms of jobs: the enquiry, the list's filter, and why a job was closed."""
 
 from __future__ import annotations
 
-from typing import Any
+import re
+from typing import Any, Final, cast
 
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Div
 from django import forms
+from django.urls import reverse
 
-from studio.forms import DateField, PhoneField, StudioForm, pair
+from jobs.clients.models import Client
+from jobs.clients.operations import ClientDetails
+from jobs.clients.queries import LikelyClient, likely_client, likely_clients
+from jobs.jobs.operations import Caller, Enquiry
+from jobs.jobs.states import JobStage
+from studio.forms import (
+    DateField,
+    HintedRadios,
+    PhoneField,
+    StudioForm,
+    page_helper,
+    pair,
+)
+
+NOBODY: Final = "new"
+LONGEST_WHAT: Final = 70
+_SENTENCE_END: Final = re.compile(r"\.(?:\s|$)|[;!?\n]")
+
+SHOWN: Final = (
+    ("open", "All that is open"),
+    *((stage.value, stage.label) for stage in JobStage),
+    ("closed", "All that is closed"),
+    ("all", "Every job"),
+)
 
 
 class EnquiryForm(StudioForm):
@@ -14,7 +41,7 @@ class EnquiryForm(StudioForm):
 
     name = forms.CharField(label="Name", max_length=200)
     phone = PhoneField(required=False)
-    email = forms.EmailField(label="E-mail", required=False)
+    email = forms.EmailField(label="E-mail", required=False, max_length=254)
     wish = forms.CharField(
         label="What they wish",
         max_length=4000,
@@ -22,17 +49,132 @@ class EnquiryForm(StudioForm):
     )
     wished_on = DateField(label="Date they have in mind", required=False)
 
-    layout = ("name", pair("phone", "email"), "wish", "wished_on")
+    def __init__(self, *args: Any, client: Client | None = None, **kwargs: Any) -> None:
+        if client is not None:
+            kwargs["initial"] = {
+                "name": client.name,
+                "phone": client.phone,
+                "email": client.email,
+                "known": str(client.pk),
+            }
+        super().__init__(*args, **kwargs)
+        asks = {
+            "hx-get": reverse("jobs:enquiry_known"),
+            "hx-trigger": "change",
+            "hx-include": "closest form",
+            "hx-target": "#known",
+        }
+        for name in ("name", "phone", "email"):
+            self.fields[name].widget.attrs.update(asks)
+        for name in ("phone", "email"):
+            cast("Any", self.fields[name]).unmarked = True
+        if client is not None and not self.is_bound:
+            self._ask([likely_client(client)])
+
+    @property
+    def helper(self) -> FormHelper:
+        """How crispy draws the form; the question who it is stands under the name."""
+        known = ["known"] if "known" in self.fields else []
+        return page_helper(
+            "name",
+            pair("phone", "email"),
+            Div(*known, css_id="known"),
+            "wish",
+            "wished_on",
+        )
 
     def clean(self) -> dict[str, Any]:
-        """Ask for one way to reach them."""
+        """Ask for one way to reach them, and whether they are somebody known."""
         cleaned: dict[str, Any] = super().clean() or self.cleaned_data
-        if not cleaned.get("phone") and not cleaned.get("email"):
+        reach = {name: cleaned.get(name) or "" for name in ("phone", "email")}
+        if not any(reach.values()) and not {"phone", "email"} & set(self.errors):
             self.add_error("phone", "Give a phone number or an e-mail address.")
+        likely = likely_clients(name=cleaned.get("name", ""), **reach)
+        if likely:
+            self._ask(likely)
+            self._take_answer(likely)
         return cleaned
 
+    def caller(self) -> Caller:
+        """Return who asked."""
+        data = self.cleaned_data
+        details = ClientDetails(
+            name=data["name"], phone=data["phone"], email=data["email"]
+        )
+        return Caller(details=details, known=data.get("known"))
 
-class LostForm(StudioForm):
-    """Why a job was not taken."""
+    def enquiry(self) -> Enquiry:
+        """Return what was asked for, with a title made of it."""
+        data = self.cleaned_data
+        return Enquiry(
+            title=title_of(data["name"], data["wish"]),
+            wish=data["wish"],
+            wished_on=data["wished_on"],
+        )
 
-    because = forms.CharField(label="Why not?", max_length=200)
+    def _ask(self, likely: list[LikelyClient]) -> None:
+        choices = [(str(one.pk), one.name) for one in likely]
+        hints = {str(one.pk): one.detail for one in likely}
+        self.fields["known"] = forms.ChoiceField(
+            label="Is it somebody you know?",
+            choices=[*choices, (NOBODY, "Somebody new")],
+            required=False,
+            widget=HintedRadios(hints),
+        )
+        cast("Any", self.fields["known"]).unmarked = True
+
+    def _take_answer(self, likely: list[LikelyClient]) -> None:
+        answer = self.data.get("known", "")
+        if answer == NOBODY:
+            return
+        if answer not in {str(one.pk) for one in likely}:
+            self.add_error("known", "Say whether it is somebody you know.")
+            return
+        self.cleaned_data["known"] = Client.objects.get(pk=answer)
+
+
+class JobForm(StudioForm):
+    """What a job is called, and what was asked for."""
+
+    title = forms.CharField(label="What it is called", max_length=200)
+    wish = forms.CharField(
+        label="What they wish",
+        required=False,
+        max_length=4000,
+        widget=forms.Textarea(attrs={"rows": 6}),
+    )
+    wished_on = DateField(label="Date they have in mind", required=False)
+    came_by = forms.CharField(
+        label="How they found you",
+        required=False,
+        max_length=80,
+        help_text="Such as recommended, or your web page",
+    )
+
+    def enquiry(self) -> Enquiry:
+        """Return what was typed."""
+        return Enquiry(**self.cleaned_data)
+
+
+class BecauseForm(StudioForm):
+    """Why a job was not taken, or was called off."""
+
+    because = forms.CharField(label="Why?", max_length=200)
+
+
+class JobFilterForm(forms.Form):
+    """Which jobs the list shows."""
+
+    q = forms.CharField(required=False, max_length=100)
+    show = forms.ChoiceField(choices=SHOWN, required=False)
+    sort = forms.ChoiceField(choices=[("session", "session")], required=False)
+
+
+def title_of(name: str, wish: str) -> str:
+    """Return a title made of a name and the first words of a wish."""
+    first = _SENTENCE_END.split(wish.strip(), maxsplit=1)[0]
+    words = " ".join(first.split())
+    if len(words) > LONGEST_WHAT:
+        words = words[:LONGEST_WHAT].rsplit(" ", 1)[0] + "…"
+    short = name if len(name) <= 100 else f"{name[:99].rstrip()}…"
+    return f"{short}, {words}" if words else short

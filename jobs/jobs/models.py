@@ -12,6 +12,7 @@ from django.urls import reverse
 
 from jobs.clients.models import Client
 from jobs.jobs.states import OPEN, QUARTERS, JobStage
+from jobs.searching import holding_words
 
 
 class JobQuerySet(models.QuerySet["Job"]):
@@ -24,9 +25,9 @@ class JobQuerySet(models.QuerySet["Job"]):
     def matching(self, words: str) -> Self:
         """Keep the jobs whose number, title or client holds the words."""
         return self.filter(
-            Q(number__icontains=words)
-            | Q(title__icontains=words)
-            | Q(client__name__icontains=words)
+            holding_words(
+                words, "number", "title", "client__name", "client__contact_name"
+            )
         )
 
     def unanswered(self, *, by: date) -> Self:
@@ -55,7 +56,7 @@ class Job(models.Model):
     pictures_by_on = models.DateField(null=True, blank=True)
     delivered_at = models.DateTimeField(null=True, blank=True)
     closed_at = models.DateTimeField(null=True, blank=True)
-    lost_because = models.CharField(max_length=200, blank=True)
+    closed_because = models.CharField(max_length=200, blank=True)
     may_show_pictures = models.BooleanField(null=True, blank=True)
 
     objects = JobManager()

@@ -6,6 +6,7 @@ from datetime import date, datetime, timedelta
 from django.db import transaction
 
 from jobs.clients.models import Client
+from jobs.clients.operations import ClientDetails, add_client, fill_in_client
 from jobs.jobs.models import Job
 from jobs.jobs.states import OPEN, JobStage, move
 from studio.history.models import ActorKind
@@ -24,6 +25,26 @@ class Enquiry:
     wish: str = ""
     wished_on: date | None = None
     came_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caller:
+    """Who asked: a client that the studio knows, or the details of a new one."""
+
+    details: ClientDetails
+    known: Client | None = None
+
+
+@transaction.atomic
+def take_enquiry(*, caller: Caller, enquiry: Enquiry, by: Person, at: datetime) -> Job:
+    """Turn a call or letter into a job, and its writer into a client if new.
+
+    A known client gains the ways to be reached that were missing.
+    """
+    client = caller.known or add_client(details=caller.details, by=by, at=at)
+    if caller.known:
+        fill_in_client(client_id=client.pk, details=caller.details, by=by, at=at)
+    return open_job(client=client, enquiry=enquiry, by=by, at=at)
 
 
 @transaction.atomic
@@ -106,10 +127,22 @@ def close_as_paid(*, job_id: int, by: Person | None, at: datetime) -> Job:
 @transaction.atomic
 def close_as_lost(*, job_id: int, because: str, by: Person, at: datetime) -> Job:
     """Close a job that the client did not take, with the reason. JobMoveError."""
+    return _close(job_id, JobStage.LOST, because, by=by, at=at)
+
+
+@transaction.atomic
+def close_as_cancelled(*, job_id: int, because: str, by: Person, at: datetime) -> Job:
+    """Close a booked job that was called off, with the reason. JobMoveError."""
+    return _close(job_id, JobStage.CANCELLED, because, by=by, at=at)
+
+
+@transaction.atomic
+def reopen_job(*, job_id: int, by: Person, at: datetime) -> Job:
+    """Take a job up again that was closed as not taken. Raises JobMoveError."""
     job = _locked(job_id)
-    job.lost_because = because
-    job.save(update_fields=["lost_because"])
-    return _go(job, JobStage.LOST, by=by, at=at)
+    job.closed_because = ""
+    job.save(update_fields=["closed_because"])
+    return _go(job, JobStage.ENQUIRY, by=by, at=at)
 
 
 @transaction.atomic
@@ -133,6 +166,15 @@ def working_days_after(day: date, days: int) -> date:
 
 def _locked(job_id: int) -> Job:
     return Job.objects.select_for_update().get(pk=job_id)
+
+
+def _close(
+    job_id: int, stage: JobStage, because: str, *, by: Person, at: datetime
+) -> Job:
+    job = _locked(job_id)
+    job.closed_because = because
+    job.save(update_fields=["closed_because"])
+    return _go(job, stage, by=by, at=at)
 
 
 def _go(

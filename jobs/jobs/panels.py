@@ -1,21 +1,34 @@
-"""What jobs put on Today: enquiries to answer, and pictures to hand over."""
+"""What jobs show on their own page and on Today."""
 
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 from typing import Literal
 
+from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.safestring import SafeString
 from django.utils.text import Truncator
 
 from jobs.jobs.models import Job
+from jobs.jobs.queries import job_history
 from jobs.jobs.states import JobStage
-from studio.panels import TodayItem, on_today
+from studio.http import StaffRequest
+from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 from studio.people.policy import Hat
 from studio.profile.models import StudioProfile
 
 PICTURES_SOON = timedelta(days=7)
+SHOWN_ENTRIES = 5
+
+
+@show_on("job.side", action="history.see", order=90)
+def history_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Show what happened to the job, the newest first."""
+    lines = job_history(job)
+    context = {"shown": lines[:SHOWN_ENTRIES], "more": lines[SHOWN_ENTRIES:]}
+    return render_to_string("jobs/jobs/_history.html", context, request)
 
 
 @on_today(action="job.edit", hat=Hat.OWNER)

@@ -3,74 +3,71 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import (
-    require_http_methods,
-    require_POST,
-    require_safe,
-)
+from django.views.decorators.http import require_http_methods, require_safe
 
+from jobs.bookings.queries import session_to_show
+from jobs.bookings.words import session_words
 from jobs.clients.models import Client
-from jobs.clients.operations import ClientDetails, add_client
-from jobs.jobs.forms import EnquiryForm, LostForm
+from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
 from jobs.jobs.models import Job
-from jobs.jobs.operations import (
-    Enquiry,
-    close_as_lost,
-    mark_delivered,
-    mark_shot,
-    open_job,
-)
-from studio.errors import DomainError
+from jobs.jobs.operations import change_job, take_enquiry
+from jobs.jobs.queries import JobFilter, list_jobs, still_to_come
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
+from studio.profile.models import StudioProfile
 
 
 @may("job.edit")
 @require_http_methods(["GET", "POST"])
 def enquiry_new(request: HttpRequest) -> HttpResponse:
     """Turn an enquiry into a client and a job."""
-    form = EnquiryForm(request.POST if request.method == "POST" else None)
+    data = request.POST if request.method == "POST" else None
+    form = EnquiryForm(data, client=_client_named(request))
     if form.is_valid():
-        made = _open(request, form)
-        messages.success(request, f"{made.number} is open.")
+        by, at = staff(request).user, timezone.now()
+        made = take_enquiry(caller=form.caller(), enquiry=form.enquiry(), by=by, at=at)
+        messages.success(request, f"{made.number} is open for {made.client}.")
         if "quote" in request.POST:
-            return redirect("invoicing:quote_start", made.pk)
+            return redirect(reverse("invoicing:quote_start", args=[made.pk]))
         return redirect(made)
     return render(request, "jobs/jobs/enquiry.html", {"form": form})
 
 
-@transaction.atomic
-def _open(request: HttpRequest, form: EnquiryForm) -> Job:
-    by, at, data = staff(request).user, timezone.now(), form.cleaned_data
-    known = Client.objects.filter(name__iexact=data["name"])
-    if data["email"]:
-        known = known.filter(email__iexact=data["email"])
-    client = known.first() or add_client(
-        details=ClientDetails(
-            name=data["name"], email=data["email"], phone=data["phone"]
-        ),
-        by=by,
-        at=at,
-    )
-    first = data["wish"].strip().splitlines()[0]
-    title = first if len(first) <= 80 else f"{first[:77].rstrip()}…"
-    enquiry = Enquiry(title=title, wish=data["wish"], wished_on=data["wished_on"])
-    return open_job(client=client, enquiry=enquiry, by=by, at=at)
+@may("job.edit")
+@require_safe
+def enquiry_known(request: HttpRequest) -> HttpResponse:
+    """Ask whether a caller is somebody known, as name and number are typed."""
+    form = EnquiryForm(request.GET)
+    form.is_valid()
+    asked = form["known"] if "known" in form.fields else None
+    if asked is not None:
+        form.errors.pop("known", None)
+    return render(request, "jobs/jobs/_known.html", {"field": asked})
 
 
 @may("job.see")
 @require_safe
 def jobs(request: HttpRequest) -> HttpResponse:
-    """List the open jobs, or all."""
-    every = request.GET.get("show") == "all"
-    found = Job.objects.all() if every else Job.objects.open()
-    rows = found.select_related("client").prefetch_related("bookings__place")
-    context = {"jobs": rows.order_by("-enquired_at")[:300], "every": every}
+    """List the open jobs, or those that the filter keeps."""
+    form = JobFilterForm(request.GET)
+    form.is_valid()
+    chosen = JobFilter(
+        show=form.cleaned_data.get("show") or "open",
+        words=form.cleaned_data.get("q", ""),
+        by_session=form.cleaned_data.get("sort") == "session",
+    )
+    at = timezone.now()
+    context = {
+        "list": list_jobs(chosen, page=request.GET.get("page", "1"), at=at),
+        "chosen": chosen,
+        "shown": form.fields["show"].choices,  # type: ignore[attr-defined]
+        "today": at.astimezone(StudioProfile.load().zone).date(),
+    }
     return render(request, "jobs/jobs/jobs.html", context)
 
 
@@ -79,51 +76,47 @@ def jobs(request: HttpRequest) -> HttpResponse:
 def job(request: HttpRequest, job_id: int) -> HttpResponse:
     """Show a job and everything that hangs on it."""
     found = get_object_or_404(Job.objects.select_related("client", "owner"), pk=job_id)
-    person = staff(request)
-    bookings = found.bookings.select_related("place").order_by("starts_at")
+    person, at = staff(request), timezone.now()
+    booking = session_to_show(found)
+    home = StudioProfile.load().zone
     context = {
         "job": found,
-        "booking": bookings.live().last(),
-        "acts": draw_panels("job.acts", person, found),
-        "main": draw_panels("job.main", person, found),
-        "side": draw_panels("job.side", person, found),
+        "still_to_come": still_to_come(found.stage),
+        "booking": booking,
+        "when": session_words(booking, at=at, home=home) if booking else None,
+        "is_over": booking is not None and booking.ends_at <= at,
+        **{
+            place: draw_panels(f"job.{place}", person, found)
+            for place in ("acts", "wide", "main", "side")
+        },
     }
     return render(request, "jobs/jobs/job.html", context)
 
 
 @may("job.edit")
-@require_POST
-def job_act(request: HttpRequest, job_id: int, act: str) -> HttpResponse:
-    """Note that a job was shot or its pictures delivered."""
-    found = get_object_or_404(Job, pk=job_id)
-    by, at = staff(request).user, timezone.now()
-    try:
-        if act == "shot":
-            mark_shot(job_id=found.pk, by=by, at=at)
-        else:
-            mark_delivered(job_id=found.pk, by=by, at=at)
-    except DomainError as refusal:
-        messages.error(request, str(refusal))
-    return redirect(found)
-
-
-@may("job.edit")
 @require_http_methods(["GET", "POST"])
-def job_lost(request: HttpRequest, job_id: int) -> HttpResponse:
-    """Close a job that the client did not take."""
+def job_edit(request: HttpRequest, job_id: int) -> HttpResponse:
+    """Change what a job is called and what was asked for."""
     found = get_object_or_404(Job, pk=job_id)
-    form = LostForm(request.POST if request.method == "POST" else None)
+    names = JobForm.base_fields
+    data = request.POST if request.method == "POST" else None
+    form = JobForm(data, initial={name: getattr(found, name) for name in names})
     if form.is_valid():
-        try:
-            close_as_lost(
-                job_id=found.pk,
-                because=form.cleaned_data["because"],
-                by=staff(request).user,
-                at=timezone.now(),
-            )
-        except DomainError as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            return redirect(found)
-    context = {"form": form, "title": "Not taken", "back": found.get_absolute_url()}
+        by, at = staff(request).user, timezone.now()
+        change_job(job_id=found.pk, enquiry=form.enquiry(), by=by, at=at)
+        messages.success(request, "The job is changed.")
+        return redirect(found)
+    context = {
+        "form": form,
+        "title": f"Change {found.number}",
+        "crumbs": [(reverse("jobs:jobs"), "Jobs"), (found.get_absolute_url(), found)],
+        "back": found.get_absolute_url(),
+    }
     return render(request, "jobs/form.html", context)
+
+
+def _client_named(request: HttpRequest) -> Client | None:
+    wanted = request.GET.get("client", "")
+    if not (wanted.isascii() and wanted.isdigit() and len(wanted) < 18):
+        return None
+    return Client.objects.filter(pk=wanted).first()

@@ -7,6 +7,8 @@ from typing import Self
 from django.db import models
 from django.urls import reverse
 
+from jobs.searching import holding_words
+
 
 class KitCategory(models.TextChoices):
     """What an item is; call sheets list kit by these."""
@@ -32,6 +34,10 @@ class KitItemQuerySet(models.QuerySet["KitItem"]):
     def of(self, *categories: KitCategory) -> Self:
         """Keep the items of some categories."""
         return self.filter(category__in=categories)
+
+    def matching(self, words: str) -> Self:
+        """Keep the items whose name, serial number or bag holds the words."""
+        return self.filter(holding_words(words, "name", "serial", "bag"))
 
 
 KitItemManager = models.Manager.from_queryset(KitItemQuerySet)
@@ -99,3 +105,7 @@ class Kit(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def get_absolute_url(self) -> str:
+        """Return the kit's page."""
+        return reverse("jobs:kit_set", args=[self.pk])

@@ -7,8 +7,13 @@ from typing import Any
 from django.db import transaction
 
 from jobs.kits.models import Kit, KitItem
+from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
+
+
+class KitNameError(DomainError):
+    """Two kits were to have one name."""
 
 
 @transaction.atomic
@@ -33,9 +38,52 @@ def change_item(
 
 
 @transaction.atomic
+def retire_item(*, item_id: int, by: Person, at: datetime) -> KitItem:
+    """Offer an item no more; sessions that hold it go on holding it."""
+    return _set_retired(item_id, retired=True, by=by, at=at)
+
+
+@transaction.atomic
+def take_item_back(*, item_id: int, by: Person, at: datetime) -> KitItem:
+    """Offer a retired item again."""
+    return _set_retired(item_id, retired=False, by=by, at=at)
+
+
+@transaction.atomic
 def keep_kit(*, name: str, item_ids: Iterable[int], by: Person, at: datetime) -> Kit:
     """Keep a named set of items, making it or changing what it holds."""
     kit, made = Kit.objects.get_or_create(name=name)
     kit.items.set(KitItem.objects.filter(pk__in=list(item_ids)))
     record(kit, "made" if made else "changed", by=by, at=at)
     return kit
+
+
+@transaction.atomic
+def change_kit(
+    *, kit_id: int, name: str, item_ids: Iterable[int], by: Person, at: datetime
+) -> Kit:
+    """Rename a kit and change what it holds. Raises KitNameError."""
+    kit = Kit.objects.select_for_update().get(pk=kit_id)
+    if Kit.objects.filter(name=name).exclude(pk=kit.pk).exists():
+        raise KitNameError("Another kit has this name.")
+    kit.name = name
+    kit.save(update_fields=["name"])
+    kit.items.set(KitItem.objects.filter(pk__in=list(item_ids)))
+    record(kit, "changed", by=by, at=at)
+    return kit
+
+
+@transaction.atomic
+def break_kit_up(*, kit_id: int, by: Person, at: datetime) -> None:
+    """Forget a named set; its items stay."""
+    kit = Kit.objects.select_for_update().get(pk=kit_id)
+    record(kit, "broken up", by=by, at=at)
+    kit.delete()
+
+
+def _set_retired(item_id: int, *, retired: bool, by: Person, at: datetime) -> KitItem:
+    item = KitItem.objects.select_for_update().get(pk=item_id)
+    item.retired = retired
+    item.save(update_fields=["retired"])
+    record(item, "retired" if retired else "taken back", by=by, at=at)
+    return item

@@ -4,8 +4,14 @@ from django.urls import path
 
 from jobs.kits import views
 
+SET = "kit/sets/<int:kit_id>"
+
 urlpatterns = [
     path("kit/", views.kit, name="kit"),
     path("kit/new/", views.kit_item_new, name="kit_item_new"),
     path("kit/<int:item_id>/", views.kit_item, name="kit_item"),
+    path("kit/<int:item_id>/retire/", views.kit_item_retire, name="kit_item_retire"),
+    path("kit/sets/new/", views.kit_set_new, name="kit_set_new"),
+    path(f"{SET}/", views.kit_set, name="kit_set"),
+    path(f"{SET}/break-up/", views.kit_set_break_up, name="kit_set_break_up"),
 ]

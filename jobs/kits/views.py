@@ -7,23 +7,41 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
 
-from jobs.kits.forms import KitItemForm
-from jobs.kits.models import KitItem
-from jobs.kits.operations import add_item, change_item
+from jobs.kits.forms import KitForm, KitItemForm
+from jobs.kits.models import Kit, KitCategory, KitItem
+from jobs.kits.operations import (
+    add_item,
+    break_kit_up,
+    change_item,
+    change_kit,
+    keep_kit,
+    retire_item,
+    take_item_back,
+)
+from jobs.kits.queries import kit_shelf, sessions_with
 from jobs.places.models import Place
+from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
+
+SHOWN_PLACES = 12
 
 
 @may("kit.see")
 @require_safe
 def kit(request: HttpRequest) -> HttpResponse:
     """List what the studio owns, and the places it works at."""
+    places = list(Place.objects.order_by("name", "pk")[: SHOWN_PLACES + 1])
     context = {
-        "items": KitItem.objects.order_by("retired", "category", "name"),
-        "places": Place.objects.order_by("name"),
+        "shelf": kit_shelf(),
+        "places": places[:SHOWN_PLACES],
+        "more_places": len(places) > SHOWN_PLACES,
     }
     return render(request, "jobs/kits/kit.html", context)
 
@@ -32,28 +50,111 @@ def kit(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def kit_item_new(request: HttpRequest) -> HttpResponse:
     """Take an item into the studio's kit."""
-    form = KitItemForm(request.POST if request.method == "POST" else None)
+    category = _category(request, KitCategory.CAMERA)
+    data = request.POST if request.method == "POST" else None
+    form = KitItemForm(data, category=category)
     if form.is_valid():
         by, at = staff(request).user, timezone.now()
-        add_item(details=form.details(), by=by, at=at)
-        messages.success(request, "The item is in the kit.")
+        made = add_item(details=form.details(), by=by, at=at)
+        messages.success(request, f"{made} is in the kit.")
         return redirect("jobs:kit")
-    context = {"form": form, "title": "New item", "back": reverse("jobs:kit")}
-    return render(request, "jobs/form.html", context)
+    context = {"form": form, "category": category, "categories": KitCategory.choices}
+    return render(request, "jobs/kits/item.html", context)
 
 
 @may("kit.edit")
 @require_http_methods(["GET", "POST"])
 def kit_item(request: HttpRequest, item_id: int) -> HttpResponse:
-    """Change what is known of an item."""
+    """Change what is known of an item, and show which sessions keep it."""
     found = get_object_or_404(KitItem, pk=item_id)
-    shown = KitItem.objects.get(pk=item_id)
+    category = _category(request, KitCategory(found.category))
     data = request.POST if request.method == "POST" else None
-    form = KitItemForm(data, instance=shown)
+    form = KitItemForm(data, category=category, item=found)
+    by, at = staff(request).user, timezone.now()
     if form.is_valid():
-        by, at = staff(request).user, timezone.now()
         change_item(item_id=found.pk, details=form.details(), by=by, at=at)
-        messages.success(request, "The item is changed.")
+        messages.success(request, f"{form.cleaned_data['name']} is changed.")
         return redirect("jobs:kit")
-    context = {"form": form, "title": str(found), "back": reverse("jobs:kit")}
+    context = {
+        "form": form,
+        "item": found,
+        "category": category,
+        "categories": KitCategory.choices,
+        "sessions": sessions_with(found, at=at),
+    }
+    return render(request, "jobs/kits/item.html", context)
+
+
+@may("kit.edit")
+@require_POST
+def kit_item_retire(request: HttpRequest, item_id: int) -> HttpResponse:
+    """Retire an item, or take a retired one back into use."""
+    found = get_object_or_404(KitItem, pk=item_id)
+    by, at = staff(request).user, timezone.now()
+    if found.retired:
+        take_item_back(item_id=found.pk, by=by, at=at)
+        messages.success(request, f"{found} is in use again.")
+        return redirect("jobs:kit")
+    retire_item(item_id=found.pk, by=by, at=at)
+    messages.success(request, f"{found} is retired.")
+    if held := sessions_with(found, at=at):
+        words = f"{held[0].title} still counts on it: change the session’s kit."
+        messages.warning(request, words)
+    return redirect("jobs:kit")
+
+
+@may("kit.edit")
+@require_http_methods(["GET", "POST"])
+def kit_set_new(request: HttpRequest) -> HttpResponse:
+    """Make a kit of items that go out together."""
+    form = KitForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
+        name, ids = form.cleaned_data["name"], form.item_ids()
+        keep_kit(name=name, item_ids=ids, by=staff(request).user, at=timezone.now())
+        messages.success(request, f"{name} is kept as a kit.")
+        return redirect("jobs:kit")
+    context = {
+        "form": form,
+        "title": "New kit",
+        "crumbs": [(reverse("jobs:kit"), "Kit and places")],
+        "back": reverse("jobs:kit"),
+    }
     return render(request, "jobs/form.html", context)
+
+
+@may("kit.edit")
+@require_http_methods(["GET", "POST"])
+def kit_set(request: HttpRequest, kit_id: int) -> HttpResponse:
+    """Change what a kit is called and holds."""
+    found = get_object_or_404(Kit, pk=kit_id)
+    form = KitForm(request.POST if request.method == "POST" else None, kit=found)
+    if form.is_valid():
+        try:
+            change_kit(
+                kit_id=found.pk,
+                name=form.cleaned_data["name"],
+                item_ids=form.item_ids(),
+                by=staff(request).user,
+                at=timezone.now(),
+            )
+        except DomainError as refusal:
+            form.add_error("name", str(refusal))
+        else:
+            messages.success(request, "The kit is changed.")
+            return redirect("jobs:kit")
+    return render(request, "jobs/kits/set.html", {"form": form, "kit": found})
+
+
+@may("kit.edit")
+@require_POST
+def kit_set_break_up(request: HttpRequest, kit_id: int) -> HttpResponse:
+    """Forget a kit; its items stay."""
+    found = get_object_or_404(Kit, pk=kit_id)
+    break_kit_up(kit_id=found.pk, by=staff(request).user, at=timezone.now())
+    messages.success(request, f"{found} is broken up. Its items are still here.")
+    return redirect("jobs:kit")
+
+
+def _category(request: HttpRequest, usual: KitCategory) -> KitCategory:
+    wanted = request.GET.get("category", "")
+    return KitCategory(wanted) if wanted in KitCategory.values else usual

@@ -240,7 +240,7 @@ class Migration(migrations.Migration):
                 ("pictures_by_on", models.DateField(blank=True, null=True)),
                 ("delivered_at", models.DateTimeField(blank=True, null=True)),
                 ("closed_at", models.DateTimeField(blank=True, null=True)),
-                ("lost_because", models.CharField(blank=True, max_length=200)),
+                ("closed_because", models.CharField(blank=True, max_length=200)),
                 ("may_show_pictures", models.BooleanField(blank=True, null=True)),
                 (
                     "client",

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, cast
 
 from django import forms
+from django.urls import reverse
 
+from jobs.places.models import Place
 from jobs.places.operations import PlaceDetails
-from studio.forms import CoordinatesField, PhoneField, StudioForm, TimeField, pair
+from studio.forms import (
+    CoordinatesField,
+    PhoneField,
+    StudioForm,
+    TimeField,
+    group,
+    pair,
+)
 
 FEW_ROWS = {"rows": 2}
 
@@ -19,13 +28,23 @@ class PlaceForm(StudioForm):
     address = forms.CharField(
         required=False, max_length=400, widget=forms.Textarea(attrs=FEW_ROWS)
     )
-    coordinates = CoordinatesField(label="Coordinates")
-    is_room = forms.BooleanField(label="Takes one session at a time", required=False)
+    coordinates = CoordinatesField(
+        label="Where it is",
+        help_text="Paste latitude and longitude, or a link to a map",
+    )
+    is_room = forms.BooleanField(
+        label="Takes one session at a time",
+        required=False,
+        help_text="A room or studio: a second session at the same time is refused",
+    )
     meeting_point = forms.CharField(
         label="Where people meet", required=False, max_length=300
     )
     access = forms.CharField(
-        required=False, max_length=1000, widget=forms.Textarea(attrs=FEW_ROWS)
+        label="How to get in",
+        required=False,
+        max_length=1000,
+        widget=forms.Textarea(attrs=FEW_ROWS),
     )
     access_until = TimeField(label="Access ends at", required=False)
     parking = forms.CharField(required=False, max_length=600)
@@ -44,18 +63,34 @@ class PlaceForm(StudioForm):
         "address",
         "coordinates",
         "is_room",
-        "meeting_point",
-        "access",
-        "access_until",
-        "parking",
-        "rain_plan",
-        "power",
-        pair("contact_name", "contact_phone"),
-        "notes",
+        group(
+            "On the day",
+            "meeting_point",
+            "access",
+            "access_until",
+            "parking",
+            "rain_plan",
+            "power",
+        ),
+        group("Good to know", pair("contact_name", "contact_phone"), "notes"),
     )
+
+    def __init__(self, *args: Any, place: Place | None = None, **kwargs: Any) -> None:
+        if place is not None:
+            kwargs["initial"] = _initial(place)
+        super().__init__(*args, **kwargs)
+        coordinates = cast("CoordinatesField", self.fields["coordinates"])
+        first = f"Goes by the clock of {place.time_zone}." if place else ""
+        coordinates.echo_from(reverse("jobs:position_echo"), first=first)
 
     def details(self) -> PlaceDetails:
         """Return what was typed."""
         data: dict[str, Any] = dict(self.cleaned_data)
         latitude, longitude = data.pop("coordinates")
         return PlaceDetails(latitude_deg=latitude, longitude_deg=longitude, **data)
+
+
+def _initial(place: Place) -> dict[str, Any]:
+    initial = {name: getattr(place, name) for name in PlaceDetails.__dataclass_fields__}
+    initial["coordinates"] = (place.latitude_deg, place.longitude_deg)
+    return initial

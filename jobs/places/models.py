@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+from typing import Self
 from zoneinfo import ZoneInfo
 
 from django.db import models
 from django.db.models import Q
 from django.urls import reverse
+
+from jobs.searching import holding_words
+
+
+class PlaceQuerySet(models.QuerySet["Place"]):
+    """Narrow places down."""
+
+    def matching(self, words: str) -> Self:
+        """Keep the places whose name or address holds the words."""
+        return self.filter(holding_words(words, "name", "address"))
+
+
+PlaceManager = models.Manager.from_queryset(PlaceQuerySet)
 
 
 class Place(models.Model):
@@ -32,6 +46,8 @@ class Place(models.Model):
     contact_phone = models.CharField(max_length=40, blank=True)
     notes = models.TextField(max_length=2000, blank=True)
 
+    objects = PlaceManager()
+
     class Meta:
         ordering = ["name", "pk"]
         constraints = [
@@ -55,6 +71,11 @@ class Place(models.Model):
     def zone(self) -> ZoneInfo:
         """The clock that people at the place go by."""
         return ZoneInfo(self.time_zone)
+
+    @property
+    def clock_name(self) -> str:
+        """Whose clock the place goes by, as people say it: London, Buenos Aires."""
+        return self.time_zone.split("/")[-1].replace("_", " ")
 
     @property
     def coordinates_words(self) -> str:

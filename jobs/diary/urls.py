@@ -1,0 +1,7 @@
+"""The address of the diary."""
+
+from django.urls import path
+
+from jobs.diary import views
+
+urlpatterns = [path("diary/", views.diary, name="diary")]

@@ -1,0 +1,214 @@
+"""What pages show of jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from django.core.paginator import Page, Paginator
+from django.db.models import F, Min, Prefetch, Q, QuerySet
+
+from jobs.bookings.models import Booking
+from jobs.bookings.states import BookingStatus
+from jobs.jobs.models import Job
+from jobs.jobs.states import OPEN, JobStage
+from studio.history.models import ActorKind, JournalEntry
+
+ROWS: Final = 25
+MOST_ENTRIES: Final = 40
+SHOWN_ENTRIES: Final = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobFilter:
+    """Which jobs a list shows: a stage, "open", "closed" or "all"; words; an order."""
+
+    show: str = "open"
+    words: str = ""
+    by_session: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SessionShown:
+    """A session as a line of a list shows it, by the clock of its place."""
+
+    starts_at: datetime
+    ends_at: datetime
+    zone: ZoneInfo
+    place: str
+    status: str
+    status_words: str
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether it is confirmed or has happened, so that no mark need stand there."""
+        return self.status in {BookingStatus.CONFIRMED, BookingStatus.COMPLETED}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobRow:
+    """A job as a line of a list."""
+
+    url: str
+    number: str
+    title: str
+    client: str
+    stage: str
+    stage_words: str
+    enquired_at: datetime
+    reply_by_on: date | None
+    session: SessionShown | None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether something is still to be done."""
+        return self.stage in OPEN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobList:
+    """A page of a list of jobs."""
+
+    rows: tuple[JobRow, ...]
+    page: Page[Job]
+
+    @property
+    def count(self) -> int:
+        """How many jobs all pages hold."""
+        return self.page.paginator.count
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HistoryLine:
+    """One thing that happened to a job."""
+
+    at: datetime
+    who: str
+    what: str
+
+
+def list_jobs(chosen: JobFilter, *, page: str, at: datetime) -> JobList:
+    """Return a page of the jobs that a filter keeps. Three queries."""
+    jobs = _kept(chosen).select_related("client")
+    if chosen.by_session:
+        ahead = Q(bookings__ends_at__gt=at)
+        ahead &= ~Q(bookings__status=BookingStatus.CANCELLED)
+        jobs = jobs.annotate(next_at=Min("bookings__starts_at", filter=ahead)).order_by(
+            F("next_at").asc(nulls_last=True), "-enquired_at", "-pk"
+        )
+    shown = Paginator(jobs.prefetch_related(_live_sessions()), ROWS).get_page(page)
+    return JobList(rows=tuple(_row(job, at) for job in shown), page=shown)
+
+
+def jobs_of_client(client_id: int, *, at: datetime) -> list[JobRow]:
+    """Return every job of a client, the newest first. Two queries."""
+    jobs = Job.objects.filter(client_id=client_id).select_related("client")
+    return [_row(job, at) for job in jobs.prefetch_related(_live_sessions())]
+
+
+def job_history(job: Job) -> list[HistoryLine]:
+    """Return what the journal holds of a job and its sessions, the newest first."""
+    sessions = job.bookings.values_list("pk", flat=True)
+    entries = JournalEntry.objects.filter(
+        Q(object_type="jobs.job", object_id=job.pk)
+        | Q(object_type="jobs.booking", object_id__in=list(sessions))
+    )
+    return [
+        HistoryLine(
+            at=entry.at,
+            who=str(entry.by or entry.get_actor_kind_display()),
+            what=_told(entry),
+        )
+        for entry in entries.select_related("by").order_by("-sequence")[:MOST_ENTRIES]
+    ]
+
+
+def still_to_come(stage: str) -> str:
+    """Return the stages that an open job has ahead of it, in words."""
+    if stage not in OPEN:
+        return ""
+    ahead = [one.label for one in OPEN[OPEN.index(JobStage(stage)) + 1 :]]
+    if not ahead:
+        return "Paid, still to come"
+    return f"{', then '.join(ahead[:2])}, still to come"
+
+
+def _kept(chosen: JobFilter) -> QuerySet[Job]:
+    jobs = Job.objects.matching(chosen.words)
+    if chosen.show == "open":
+        return jobs.open()
+    if chosen.show == "closed":
+        return jobs.exclude(stage__in=OPEN)
+    if chosen.show in JobStage.values:
+        return jobs.filter(stage=chosen.show)
+    return jobs
+
+
+def _live_sessions() -> Prefetch[str]:
+    live = Booking.objects.live().select_related("place").order_by("starts_at")
+    return Prefetch("bookings", queryset=live, to_attr="live_sessions")
+
+
+def _row(job: Job, at: datetime) -> JobRow:
+    sessions: Iterable[Booking] = getattr(job, "live_sessions", ())
+    return JobRow(
+        url=job.get_absolute_url(),
+        number=job.number,
+        title=job.title,
+        client=job.client.name,
+        stage=job.stage,
+        stage_words=job.get_stage_display(),
+        enquired_at=job.enquired_at,
+        reply_by_on=job.reply_by_on if job.stage == JobStage.ENQUIRY else None,
+        session=_session(sessions, at),
+    )
+
+
+def _session(sessions: Iterable[Booking], at: datetime) -> SessionShown | None:
+    """Show the next session, or the last where none is ahead."""
+    known = list(sessions)
+    ahead = [one for one in known if one.ends_at > at]
+    chosen = ahead[0] if ahead else (known[-1] if known else None)
+    if chosen is None:
+        return None
+    return SessionShown(
+        starts_at=chosen.starts_at,
+        ends_at=chosen.ends_at,
+        zone=chosen.place.zone,
+        place=chosen.place.name,
+        status=chosen.status,
+        status_words=chosen.get_status_display(),
+    )
+
+
+_TOLD: Final = {
+    ("jobs.job", "opened"): "took the enquiry",
+    ("jobs.job", "changed"): "changed the job",
+    ("jobs.job", "enquiry"): "took the job up again",
+    ("jobs.job", "quoted"): "sent the quote",
+    ("jobs.job", "booked"): "recorded the yes",
+    ("jobs.job", "shot"): "marked it shot",
+    ("jobs.job", "delivered"): "delivered the pictures",
+    ("jobs.job", "paid"): "closed it as paid",
+    ("jobs.job", "lost"): "closed it as not taken",
+    ("jobs.job", "cancelled"): "called the job off",
+    ("jobs.job", "showing"): "said whether pictures may be shown",
+    ("jobs.booking", "proposed"): "wrote the session down",
+    ("jobs.booking", "changed"): "changed the session",
+    ("jobs.booking", "pencilled"): "pencilled the session in",
+    ("jobs.booking", "confirmed"): "confirmed the session",
+    ("jobs.booking", "hold lapsed"): "let the session’s hold lapse",
+    ("jobs.booking", "hold given up"): "gave the session’s hold up",
+    ("jobs.booking", "completed"): "noted that the session happened",
+    ("jobs.booking", "cancelled"): "called the session off",
+    ("jobs.booking", "attendees listed"): "listed who comes",
+}
+
+
+def _told(entry: JournalEntry) -> str:
+    if entry.actor_kind == ActorKind.CLIENT and entry.verb == "booked":
+        return "said yes"
+    return _TOLD.get((entry.object_type, entry.verb), entry.verb)
