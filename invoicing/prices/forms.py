@@ -9,7 +9,7 @@ from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.prices.models import PriceItem
-from studio.forms import MoneyField, StudioForm, page_helper, row, wide
+from studio.forms import MoneyField, StudioForm, page_helper, row
 from studio.money import Money, decimal_from_minor, exponent
 from studio.profile.models import StudioProfile
 from studio.wording import plain_number
@@ -47,6 +47,7 @@ class PriceForm(StudioForm):
     def __init__(self, *args: Any, profile: StudioProfile, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.currency = currency = profile.currency
+        self.fields["price"].help_text = _basis_words(profile)
         if not profile.tax_registered:
             del self.fields["rate"]
         for name in ("price", "cost"):
@@ -55,12 +56,10 @@ class PriceForm(StudioForm):
     @property
     def helper(self) -> FormHelper:
         """How the form is drawn: a tax rate only where tax is charged."""
-        figures = [
-            name for name in ("unit", "price", "rate", "cost") if name in self.fields
-        ]
-        span = 12 // len(figures)
-        sums = row(*(wide(name, span) for name in figures))
-        return page_helper("name", "detail", sums, "is_extra", "retired")
+        rows = [row("unit", "price")]
+        own = [name for name in ("rate", "cost") if name in self.fields]
+        rows.append(row(*own))
+        return page_helper("name", "detail", *rows, "is_extra", "retired")
 
     def details(self) -> dict[str, Any]:
         """Return the item's fields."""
@@ -79,6 +78,13 @@ class PriceForm(StudioForm):
             rate = data["rate"]
             details["tax_rate_basis_points"] = None if rate is None else int(rate * 100)
         return details
+
+
+def _basis_words(profile: StudioProfile) -> str:
+    if not profile.tax_registered:
+        return "Of one, as the client pays it"
+    inside = profile.list_prices_include_tax
+    return f"Of one, {'with' if inside else 'before'} {profile.tax_name}"
 
 
 def initial_of(item: PriceItem, profile: StudioProfile) -> dict[str, Any]:

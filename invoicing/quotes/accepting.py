@@ -211,7 +211,7 @@ def _ends_before(booking: Booking, until: datetime) -> bool:
 
 def _end_of(day: date) -> datetime:
     zone = StudioProfile.load().zone
-    return datetime.combine(day + timedelta(days=1), time(), tzinfo=zone)
+    return datetime.combine(day, time(23, 59), tzinfo=zone)  # reads as that day
 
 
 def _snapshot(quote: Quote) -> Snapshot:

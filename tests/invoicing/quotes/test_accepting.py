@@ -49,7 +49,7 @@ def test_the_yes_is_recorded_once_and_all_that_follows_is_done() -> None:
     assert booking.status == BookingStatus.PENCILLED
     assert acceptance.deposit_due_on == date(2026, 6, 28)
     assert booking.held_until is not None
-    assert booking.held_until.isoformat() == "2026-06-28T23:00:00+00:00"
+    assert booking.held_until.isoformat() == "2026-06-28T22:59:00+00:00"
     assert (acceptance.total_minor, acceptance.deposit_minor) == (51_500, 10_000)
     assert (acceptance.quote_version, acceptance.snapshot_hash) == (
         quote.version,
@@ -150,7 +150,7 @@ def test_a_session_pencilled_for_less_long_is_held_until_the_deposit_is_due() ->
 
     booking.refresh_from_db()
     assert booking.status == BookingStatus.PENCILLED
-    assert booking.held_until == NOON.replace(day=28, hour=23)
+    assert booking.held_until == NOON.replace(day=28, hour=22, minute=59)
 
 
 def test_a_taken_time_records_nothing() -> None:
