@@ -13,10 +13,11 @@ from django.urls import reverse
 from django.utils.datastructures import MultiValueDict
 
 from jobs.bookings.forms import SessionForm
-from jobs.bookings.holding import wanted_reservations
+from jobs.bookings.holding import ClashError, wanted_reservations
 from jobs.bookings.models import Booking
 from jobs.bookings.queries import echo_sentence
 from jobs.jobs.models import Job
+from studio.errors import DomainError
 from studio.forms.instants import DOUBLE_HOUR, MISSING_HOUR
 from studio.forms.places import position_text
 
@@ -43,6 +44,7 @@ class SessionPage:
         self.booking = booking
         self.refusal = ""
         self.beside: list[Beside] = []
+        self.said = ""
         self.form = self._form(posted)
 
     def echo(self) -> str:
@@ -71,8 +73,14 @@ class SessionPage:
     def drawn(self) -> SessionForm:
         """Return the form, ready to be drawn."""
         url = reverse("jobs:session_echo", args=[self.job.pk])
-        self.form.listen(url, first=self.echo())
+        self.form.listen(url, first=self.said or self.echo())
         return self.form
+
+    def refuse(self, refusal: DomainError) -> None:
+        """Set a refusal beside the field that asked for too much."""
+        self.said = self.echo()
+        resource = refusal.resource if isinstance(refusal, ClashError) else ""
+        self.form.add_error(self.form.blame(resource), str(refusal))
 
     def set_beside(self, refusal: str) -> None:
         """Show what was typed beside what somebody else saved meanwhile.

@@ -15,7 +15,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from jobs.bookings.holding import ClashError, clash_sentence
+from jobs.bookings.holding import clash_sentence
 from jobs.bookings.list_forms import AttendeeForm, AttendeeLines, HoldForm
 from jobs.bookings.models import Attendee, Booking, Part
 from jobs.bookings.operations import (
@@ -57,10 +57,8 @@ def session(request: HttpRequest, job_id: int) -> HttpResponse:
     except StaleBookingError as refusal:
         page.set_beside(str(refusal))
         return _shown(request, page, status=409)
-    except ClashError as refusal:
-        page.form.add_error(page.form.blame(refusal.resource), str(refusal))
     except DomainError as refusal:
-        page.form.add_error(None, str(refusal))
+        page.refuse(refusal)
     else:
         _tell(request, booking)
         return redirect(job)

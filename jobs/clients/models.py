@@ -22,6 +22,8 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Keep the clients whose name, contact, mail or phone holds the words."""
+        if not words.strip():
+            return self.all()
         named = holding_words(words, "name", "contact_name", "email")
         return self.filter(named | holding_number(words, "phone"))
 

@@ -18,7 +18,7 @@ from studio.scene.day_strip import StripLook
 from studio.scene.drawing import Drawing
 from studio.timespan import TimeSpan
 
-WEEK_STRIP: Final = StripLook(width=620.0, height=22.0, type_size=12.0)
+WEEK_STRIP: Final = StripLook(width=1080.0, height=24.0, type_size=14.0)
 WEEK_STRIP_NARROW: Final = StripLook(width=330.0, height=20.0, type_size=12.0)
 MONTH_STRIP: Final = StripLook(width=150.0, height=11.0, hours=False)
 FIRST_YEAR: Final = 1902

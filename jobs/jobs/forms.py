@@ -87,12 +87,14 @@ class EnquiryForm(StudioForm):
         """Ask for one way to reach them, and whether they are somebody known."""
         cleaned: dict[str, Any] = super().clean() or self.cleaned_data
         reach = {name: cleaned.get(name) or "" for name in ("phone", "email")}
-        if not any(reach.values()) and not {"phone", "email"} & set(self.errors):
-            self.add_error("phone", "Give a phone number or an e-mail address.")
         likely = likely_clients(name=cleaned.get("name", ""), **reach)
         if likely:
             self._ask(likely)
             self._take_answer(likely)
+        known: Client | None = cleaned.get("known")
+        is_reached = any(reach.values()) or (known and (known.phone or known.email))
+        if not is_reached and not {"phone", "email", "known"} & set(self.errors):
+            self.add_error("phone", "Give a phone number or an e-mail address.")
         return cleaned
 
     def caller(self) -> Caller:
@@ -106,8 +108,9 @@ class EnquiryForm(StudioForm):
     def enquiry(self) -> Enquiry:
         """Return what was asked for, with a title made of it."""
         data = self.cleaned_data
+        known: Client | None = data.get("known")
         return Enquiry(
-            title=title_of(data["name"], data["wish"]),
+            title=title_of(known.name if known else data["name"], data["wish"]),
             wish=data["wish"],
             wished_on=data["wished_on"],
         )

@@ -16,6 +16,7 @@ from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
 from jobs.jobs.models import Job
 from jobs.jobs.operations import change_job, take_enquiry
 from jobs.jobs.queries import JobFilter, list_jobs, still_to_come
+from jobs.jobs.states import JobStage
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
@@ -84,6 +85,7 @@ def job(request: HttpRequest, job_id: int) -> HttpResponse:
         "still_to_come": still_to_come(found.stage),
         "booking": booking,
         "when": session_words(booking, at=at, home=home) if booking else None,
+        "is_new": found.stage in {JobStage.ENQUIRY, JobStage.QUOTED},
         "is_over": booking is not None and booking.ends_at <= at,
         **{
             place: draw_panels(f"job.{place}", person, found)
