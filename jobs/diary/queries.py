@@ -61,6 +61,7 @@ class _Look:
     """How the strips of a page are drawn, all over one part of the day."""
 
     spot: Spot | None
+    home: ZoneInfo
     window: tuple[float, float]
     wide: StripLook
     narrow: StripLook | None
@@ -112,6 +113,7 @@ def _days(
     zone, spot = profile.zone, home_spot(profile)
     look = _Look(
         spot=spot,
+        home=zone,
         window=shared_window(spot, days) if spot else (0.0, 0.0),
         wide=wide,
         narrow=narrow,
@@ -139,7 +141,7 @@ def _day(
         light=sun_words(look.spot, on) if look.spot else "",
         strip=_strip(on, bookings, look, look.wide, now),
         narrow_strip=_strip(on, bookings, look, look.narrow, now),
-        sessions=tuple(_session(booking, on) for booking in bookings),
+        sessions=tuple(_session(one, on, look.home) for one in bookings),
     )
 
 
@@ -166,10 +168,15 @@ def _strip(
     )
 
 
-def _session(booking: Booking, on: date) -> DiarySession:
+def _session(booking: Booking, on: date, home: ZoneInfo) -> DiarySession:
     start, end = booking.local_start, booking.local_end
-    from_words = clock_words(start) if start.date() >= on else f"{start:%a %H:%M}"
-    until = clock_words(end) if end.date() <= on else f"{end:%a %H:%M}"
+    from_words, until = clock_words(start), clock_words(end)
+    if start.date() != on:
+        from_words = f"{start:%a} {from_words}"
+    if end.date() != start.date():
+        until = f"{end:%a} {until}"
+    if start.utcoffset() != start.astimezone(home).utcoffset():
+        until += f", {booking.place.clock_name} time"
     return DiarySession(
         url=booking.get_absolute_url(),
         title=booking.job.title,

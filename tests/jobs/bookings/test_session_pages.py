@@ -293,7 +293,7 @@ def test_the_echo_of_a_session_does_not_clash_with_itself(
 def test_the_echo_knows_a_night_without_end_and_a_day_without_one(
     browser: Browser, job: Job
 ) -> None:
-    north = {"new_name": "Fjord", "new_position": "69.65, 18.96"}
+    north: dict[str, Any] = {"new_name": "Fjord", "new_position": "69.65, 18.96"}
 
     summer = echo(browser, job, typed(day="2026-06-24", **north))
     winter = echo(browser, job, typed(day="2026-12-21", **north))

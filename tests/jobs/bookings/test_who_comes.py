@@ -45,7 +45,7 @@ def test_the_list_begins_with_the_client(browser: Browser, booking: Booking) -> 
 def test_who_comes_is_kept_in_the_order_given(
     browser: Browser, booking: Booking
 ) -> None:
-    rows = (
+    rows: tuple[dict[str, str], ...] = (
         {"name": "Ines Marlow", "part": "CLIENT", "phone": "01632 960118"},
         {"name": "Ωμέγα Север", "role": "cello"},
         {},
