@@ -4,9 +4,8 @@ from django.urls import path
 
 from jobs.bookings import job_views, views
 
-ONE = "bookings/<int:booking_id>"
-
 JOB = "jobs/<int:job_id>"
+ONE = "jobs/sessions/<int:booking_id>"
 
 urlpatterns = [
     path(f"{JOB}/shot/", job_views.job_shot, name="job_shot"),

@@ -84,7 +84,7 @@ def test_a_session_that_is_near_says_what_is_missing(ada: Person) -> None:
         "Wed 24 Jun, 13:00. Still missing: who comes and the kit and who decides on "
         "the weather."
     )
-    assert item.url == f"/bookings/{bare.pk}/people/"
+    assert item.url == f"/jobs/sessions/{bare.pk}/people/"
 
 
 def test_the_gaps_take_three_queries(

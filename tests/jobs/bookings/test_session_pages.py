@@ -467,8 +467,8 @@ def test_a_session_is_pencilled_until_the_day_that_was_typed(
 ) -> None:
     booking = make_booking()
 
-    shown = browser.get(f"/bookings/{booking.pk}/pencil/").content.decode()
-    browser.post(f"/bookings/{booking.pk}/pencil/", {"until_day": "2026-06-25"})
+    shown = browser.get(f"/jobs/sessions/{booking.pk}/pencil/").content.decode()
+    browser.post(f"/jobs/sessions/{booking.pk}/pencil/", {"until_day": "2026-06-25"})
 
     booking.refresh_from_db()
     assert 'value="2026-06-28"' in shown
@@ -480,7 +480,9 @@ def test_a_session_is_not_pencilled_until_a_day_that_is_over(
 ) -> None:
     booking = make_booking()
 
-    page = browser.post(f"/bookings/{booking.pk}/pencil/", {"until_day": "2026-06-01"})
+    page = browser.post(
+        f"/jobs/sessions/{booking.pk}/pencil/", {"until_day": "2026-06-01"}
+    )
 
     assert "held until a time that is still to come" in page.content.decode()
 
@@ -499,7 +501,7 @@ def test_a_pencilled_session_is_confirmed_let_go_or_called_off(
     booking = make_booking()
     pencil_booking(booking_id=booking.pk, until=None, by=ada, at=NOON)
 
-    page = browser.post(f"/bookings/{booking.pk}/{act}/", follow=True)
+    page = browser.post(f"/jobs/sessions/{booking.pk}/{act}/", follow=True)
 
     booking.refresh_from_db()
     assert booking.status == status
@@ -513,7 +515,9 @@ def test_what_cannot_be_done_is_refused_in_a_sentence(
     booking = make_booking()
     cancel_booking(booking_id=booking.pk, by=ada, at=NOON)
 
-    page = browser.post(f"/bookings/{booking.pk}/{act}/", follow=True).content.decode()
+    page = browser.post(
+        f"/jobs/sessions/{booking.pk}/{act}/", follow=True
+    ).content.decode()
 
     assert "A cancelled booking cannot become" in page
 
@@ -523,13 +527,13 @@ def test_calling_off_asks_first_and_nothing_is_done_by_looking(
 ) -> None:
     booking = make_booking()
 
-    page = browser.get(f"/bookings/{booking.pk}/cancel/").content.decode()
+    page = browser.get(f"/jobs/sessions/{booking.pk}/cancel/").content.decode()
 
     booking.refresh_from_db()
     assert "it cannot be taken up again" in page
     assert booking.status == BookingStatus.PROPOSED
     for act in ("confirm", "let-go"):
-        assert browser.get(f"/bookings/{booking.pk}/{act}/").status_code == 405
+        assert browser.get(f"/jobs/sessions/{booking.pk}/{act}/").status_code == 405
 
 
 @pytest.mark.parametrize(("hat", "status"), [("planner", 200), ("bookkeeper", 403)])
@@ -542,8 +546,8 @@ def test_planners_write_sessions_and_bookkeepers_do_not(
     for path in (
         url(job),
         url(job, "echo/"),
-        f"/bookings/{booking.pk}/pencil/",
-        f"/bookings/{booking.pk}/cancel/",
-        f"/bookings/{booking.pk}/people/",
+        f"/jobs/sessions/{booking.pk}/pencil/",
+        f"/jobs/sessions/{booking.pk}/cancel/",
+        f"/jobs/sessions/{booking.pk}/people/",
     ):
         assert browser.get(path).status_code == status

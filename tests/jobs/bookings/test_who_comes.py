@@ -32,7 +32,7 @@ def lines(*rows: dict[str, str], initial: int = 0) -> dict[str, Any]:
 
 
 def path(booking: Booking) -> str:
-    return f"/bookings/{booking.pk}/people/"
+    return f"/jobs/sessions/{booking.pk}/people/"
 
 
 def test_the_list_begins_with_the_client(browser: Browser, booking: Booking) -> None:
