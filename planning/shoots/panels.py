@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Any
 
 from django.template.loader import render_to_string
 from django.urls import reverse
@@ -21,30 +22,44 @@ from studio.people.models import Person
 AHEAD = timedelta(days=14)
 
 
-@show_on("job.main", action="plan.see", order=20)
+@show_on("job.wide", action="plan.see", order=20)
 def light_panel(request: StaffRequest, job: Job) -> SafeString | str:
-    """Show the light plan of the job's session: chart, set-ups, skyline."""
-    booking = session_of(job)
-    if booking is None:
-        return ""
-    context = {
-        "job": job,
-        "booking": booking,
-        "plan": shown_plan(planned_shoot(booking)),
-        "skies": SkyWord.choices,
-        "may_edit": request.user.may("plan.edit"),
-    }
-    return render_to_string("planning/shoots/_job_panel.html", context, request)
+    """Show the light through the job's session as a chart."""
+    return _drawn("planning/shoots/_light_panel.html", request, job)
+
+
+@show_on("job.main", action="plan.see", order=20)
+def set_ups_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Show the set-ups of the job's session, and the sun along the skyline."""
+    return _drawn("planning/shoots/_set_ups_panel.html", request, job)
 
 
 @show_on("job.side", action="plan.see", order=20)
 def cautions_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show what may go wrong in the job's session."""
-    booking = session_of(job)
-    if booking is None:
-        return ""
-    context = {"plan": shown_plan(planned_shoot(booking))}
-    return render_to_string("planning/shoots/_cautions_panel.html", context, request)
+    return _drawn("planning/shoots/_cautions_panel.html", request, job)
+
+
+def _drawn(template: str, request: StaffRequest, job: Job) -> SafeString | str:
+    context = _context(request, job)
+    return render_to_string(template, context, request) if context else ""
+
+
+def _context(request: StaffRequest, job: Job) -> dict[str, Any]:
+    """Return what the panels of one page share: the plan is worked out once."""
+    kept: dict[int, dict[str, Any]] = request.__dict__.setdefault("light_plans", {})
+    if job.pk not in kept:
+        booking = session_of(job)
+        kept[job.pk] = {}
+        if booking is not None:
+            kept[job.pk] = {
+                "job": job,
+                "booking": booking,
+                "plan": shown_plan(planned_shoot(booking)),
+                "skies": SkyWord.choices,
+                "may_edit": request.user.may("plan.edit"),
+            }
+    return kept[job.pk]
 
 
 @on_today(action="plan.edit")
