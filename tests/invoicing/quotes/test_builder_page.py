@@ -311,7 +311,7 @@ def test_a_planner_drafts_but_neither_sees_nor_loses_the_costs(
 
 
 def test_an_organisation_is_quoted_before_tax(owner: Browser) -> None:
-    firm = make_client("Marrowby Quartet", kind=ClientKind.ORGANISATION)
+    firm = make_client("Saltpan Brass", kind=ClientKind.ORGANISATION)
     job = make_job(client=firm)
 
     owner.post(start(job), posted_quote([SESSION]))

@@ -55,7 +55,7 @@ def test_the_paper_says_all_that_was_quoted() -> None:
 
 
 def test_an_organisations_paper_shows_the_tax_apart() -> None:
-    client = make_client("Marrowby Quartet", kind=ClientKind.ORGANISATION)
+    client = make_client("Saltpan Brass", kind=ClientKind.ORGANISATION)
     words = " ".join(pages_of(sent_quote(make_job(client=client))))
 
     assert "Before VAT £420.00" in words

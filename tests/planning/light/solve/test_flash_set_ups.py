@@ -3,60 +3,30 @@ from math import log2
 
 import pytest
 
-from planning.light.flash import flash_power
 from planning.light.solve import (
     Aim,
     Ambient,
     Flash,
-    FlashMode,
     FlashPurpose,
     GaveName,
     Lens,
     LimitName,
     RemedyName,
     Subject,
-    Suggestion,
     Support,
     suggest,
 )
-from planning.light.solve.lamps import dial_power, power_mark
-from planning.light.solve.levels import read_shares
 from planning.light.solve.limits import flash_freezes
 from planning.light.solve.scene import read_scene
 from planning.light.solve.settle import settle
-from tests.planning.light.solve.cases import PORTRAIT, limit
-
-SURE = Ambient(exposure_value=11.0, low_stops=0.0, high_stops=0.0)
-STUDIO = replace(
-    PORTRAIT,
-    light=None,
-    subject=Subject(distance_m=2.5, depth_m=0.2),
-    flash=Flash(guide_number_m=60.0, distance_m=1.5, loss_stops=1.5),
+from tests.planning.light.solve.cases import limit
+from tests.planning.light.solve.flash_scenes import (
+    DUSK,
+    STUDIO,
+    SUN_FILL,
+    SURE,
+    light_on_the_face,
 )
-DUSK = replace(
-    PORTRAIT,
-    light=replace(SURE, exposure_value=5.0),
-    support=Support.TRIPOD,
-    flash=Flash(guide_number_m=36.0, distance_m=2.5, loss_stops=1.5),
-)
-SUN_FILL = replace(
-    PORTRAIT,
-    light=replace(SURE, exposure_value=14.0),
-    flash=Flash(guide_number_m=36.0, distance_m=3.0, purpose=FlashPurpose.FILL),
-)
-
-
-def light_on_the_face(answer: Suggestion, flash: Flash) -> float:
-    """What a flash as set gives, as a share of a full exposure."""
-    assert answer.flash is not None
-    full = flash_power(
-        guide_number_m=flash.guide_number_m,
-        f_number=answer.f_number.exact,
-        distance_m=flash.distance_m,
-        iso=answer.iso.exact,
-        loss_stops=answer.flash.loss_stops,
-    )
-    return answer.flash.power / full
 
 
 def test_flash_alone_is_set_at_sync_with_the_power_it_needs() -> None:
@@ -344,148 +314,6 @@ def test_high_speed_sync_is_not_used_out_of_its_reach() -> None:
     assert answer.broken is not None
 
 
-def test_a_light_fired_by_the_first_holds_the_pair_at_sync() -> None:
-    first = Flash(
-        guide_number_m=60.0,
-        distance_m=1.5,
-        purpose=FlashPurpose.FILL,
-        entry_loss_stops=1.5,
-    )
-    slave = Flash(
-        guide_number_m=40.0,
-        distance_m=2.0,
-        purpose=FlashPurpose.RIM,
-        mode=FlashMode.SLAVE,
-    )
-
-    answer = suggest(
-        replace(SUN_FILL, flash=first, second_flash=slave, aim=Aim.THIN_FOCUS)
-    )
-
-    assert answer.flash is not None
-    assert not answer.flash.high_speed_sync
-    assert any("pre-flash" in reason for reason in answer.reasons)
-
-
-def test_a_second_light_fills_at_its_ratio() -> None:
-    second = Flash(
-        guide_number_m=40.0,
-        distance_m=2.0,
-        purpose=FlashPurpose.FILL,
-        mode=FlashMode.SLAVE,
-    )
-
-    answer = suggest(replace(STUDIO, second_flash=second))
-
-    # Fill one stop under: two thirds from the key, one third from the fill.
-    assert answer.flash is not None
-    assert answer.second_flash is not None
-    assert answer.flash.needed_power == pytest.approx(0.0713 * 2 / 3, rel=1e-3)
-    assert answer.second_flash.needed_power == pytest.approx(
-        (6.35 * 2.0 / 40.0) ** 2 / 3.0, rel=1e-3
-    )
-    assert answer.ratio is not None
-    assert answer.ratio.key_plus_fill_to_fill == pytest.approx(3.0, rel=0.15)
-    assert (
-        f"Second light at {answer.second_flash.mark} power as the fill light."
-        in answer.reasons
-    )
-    assert limit(answer, LimitName.SECOND_REACH).met
-
-
-def test_a_rim_light_adds_nothing_to_the_face() -> None:
-    rim = Flash(guide_number_m=40.0, distance_m=2.0, purpose=FlashPurpose.RIM)
-
-    plain = suggest(STUDIO)
-    rimmed = suggest(replace(STUDIO, second_flash=rim))
-
-    assert rimmed.flash == plain.flash
-    assert rimmed.exposure_error_stops == plain.exposure_error_stops
-    assert rimmed.ratio is None
-    assert rimmed.second_flash is not None
-    assert rimmed.second_flash.needed_power == pytest.approx(
-        (6.35 * 2.0 / 40.0) ** 2, rel=1e-3
-    )
-
-
-def test_a_rim_flash_leaves_the_exposure_to_the_sun() -> None:
-    assert SUN_FILL.flash is not None
-    rim = replace(SUN_FILL.flash, purpose=FlashPurpose.RIM)
-
-    answer = suggest(replace(SUN_FILL, flash=rim))
-
-    assert answer.ambient_under_stops == pytest.approx(0.0, abs=1 / 6)
-    assert answer.ratio is None
-    assert light_on_the_face(answer, rim) == pytest.approx(1.0, rel=0.13)
-
-
-def test_a_second_light_out_of_reach_is_a_limit_of_its_own() -> None:
-    weak = Flash(guide_number_m=8.0, distance_m=20.0, purpose=FlashPurpose.RIM)
-    body = replace(STUDIO.body, highest_iso=100.0)
-
-    answer = suggest(replace(STUDIO, second_flash=weak, body=body))
-
-    assert answer.broken is not None
-    assert answer.broken.name is LimitName.SECOND_REACH
-    closer = {remedy.name: remedy for remedy in answer.remedies}[
-        RemedyName.FLASH_CLOSER
-    ]
-    assert closer.solves
-    assert closer.sentence.startswith("The second light at ")
-
-
-def test_a_second_light_too_strong_is_a_limit_of_its_own() -> None:
-    strong = Flash(guide_number_m=80.0, distance_m=0.2, purpose=FlashPurpose.RIM)
-
-    answer = suggest(replace(STUDIO, second_flash=strong))
-
-    assert answer.broken is not None
-    assert answer.broken.name is LimitName.SECOND_LOWEST_POWER
-    assert answer.broken.sentence == "the second light goes down to 1/128 power"
-
-
-def test_a_board_fills_beside_a_flash() -> None:
-    answer = suggest(replace(STUDIO, board_share=0.5))
-
-    assert answer.ratio is not None
-    assert answer.ratio.key_plus_fill_to_fill == pytest.approx(3.0)
-
-
-def test_a_flash_says_how_fast_it_recycles_and_whether_eyes_turn_red() -> None:
-    flash = Flash(
-        guide_number_m=60.0,
-        distance_m=1.5,
-        loss_stops=1.5,
-        full_power_recycle_s=3.0,
-        separation_m=0.1,
-    )
-
-    answer = suggest(replace(STUDIO, flash=flash))
-    bounced = suggest(replace(STUDIO, flash=replace(flash, mode=FlashMode.BOUNCE)))
-    apart = suggest(replace(STUDIO, flash=replace(flash, separation_m=0.12)))
-
-    assert answer.flash is not None
-    assert answer.flash.recycle_s == pytest.approx(3.0 * 2 ** (-11 / 3))
-    assert answer.flash.red_eye_angle_deg == pytest.approx(2.29, abs=0.005)
-    assert any("red eyes" in reason for reason in answer.reasons)
-    assert not any("red eyes" in reason for reason in bounced.reasons)
-    assert not any("red eyes" in reason for reason in apart.reasons)  # 2.75 degrees
-
-
-@pytest.mark.parametrize(("separation_m", "warned"), [(0.1087, True), (0.1096, False)])
-def test_eyes_are_warned_of_below_two_and_a_half_degrees(
-    separation_m: float, warned: bool
-) -> None:
-    # Teaching pages say 2 to 2.5 degrees; 0.1087 m and 0.1096 m at 2.5 m are 2.49 and
-    # 2.51 degrees.
-    assert STUDIO.flash is not None
-    answer = suggest(
-        replace(STUDIO, flash=replace(STUDIO.flash, separation_m=separation_m))
-    )
-
-    assert any("red eyes" in reason for reason in answer.reasons) == warned
-
-
 def test_the_background_at_the_end_follows_its_own_shutter() -> None:
     # Fill keeps its ratio to a sun that loses a stop: the shutter goes along with it.
     falling = replace(SUN_FILL, light_end=replace(SURE, exposure_value=13.0))
@@ -514,31 +342,6 @@ def test_a_flash_freezes_from_exactly_three_stops(
     assert flash_freezes(held) == freezes
 
 
-def test_each_light_is_a_share_of_the_key() -> None:
-    second = Flash(
-        guide_number_m=40.0,
-        distance_m=2.0,
-        purpose=FlashPurpose.FILL,
-        key_minus_fill_stops=3.0,
-    )
-
-    key = read_shares(replace(DUSK, second_flash=second))
-    fill = read_shares(SUN_FILL)
-    alone = read_shares(STUDIO)
-    plain = read_shares(PORTRAIT)
-    assert SUN_FILL.flash is not None
-    rim = read_shares(
-        replace(SUN_FILL, flash=replace(SUN_FILL.flash, purpose=FlashPurpose.RIM))
-    )
-
-    assert (key.ambient, key.flash, key.second) == (0.25, 1.0, 0.125)
-    assert (key.second_on_face, key.face) == (0.125, 1.375)
-    assert (fill.ambient, fill.flash, fill.face) == (1.0, 0.5, 1.5)
-    assert (alone.ambient, alone.flash, alone.second, alone.face) == (0, 1, 0, 1)
-    assert (plain.ambient, plain.flash, plain.second, plain.face) == (1, 0, 0, 1)
-    assert (rim.ambient, rim.flash, rim.face) == (1.0, 1.0, 1.0)
-
-
 def test_a_flash_that_overpowers_a_background_darkens_it_rather_than_the_face() -> None:
     # Near its lowest power the flash gives too much beside the background asked for.
     near = Flash(guide_number_m=60.0, distance_m=0.36, key_minus_fill_stops=0.0)
@@ -554,25 +357,3 @@ def test_a_flash_that_overpowers_a_background_darkens_it_rather_than_the_face() 
     assert answer.ambient_under_stops is not None
     assert answer.ambient_under_stops > 1.0
     assert GaveName.BACKGROUND in {gave.name for gave in answer.gave_way}
-
-
-@pytest.mark.parametrize(
-    ("power", "mark"),
-    [
-        (1.0, "1/1"),
-        (2 ** (-1 / 3), "1/2 +0.7"),
-        (2 ** (-2 / 3), "1/2 +0.3"),
-        (0.5, "1/2"),
-        (1 / 128, "1/128"),
-        (2 ** (-20 / 3), "1/128 +0.3"),
-    ],
-)
-def test_a_power_is_read_as_on_the_dial(power: float, mark: str) -> None:
-    assert power_mark(power) == mark
-
-
-def test_a_power_is_set_on_third_stops_within_the_flash() -> None:
-    assert dial_power(0.3, lowest=1 / 128, highest=1.0) == pytest.approx(2 ** (-5 / 3))
-    assert dial_power(4.0, lowest=1 / 128, highest=0.5) == 0.5
-    assert dial_power(0.0, lowest=1 / 64, highest=0.5) == 1 / 64
-    assert dial_power(1e-5, lowest=1 / 64, highest=0.5) == 1 / 64
