@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from django.http import HttpRequest
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from studio.people.policy import actions_of
 from studio.profile.models import StudioProfile
@@ -47,14 +47,14 @@ def page_frame(request: HttpRequest) -> dict[str, Any]:
     if person is None or not person.is_authenticated:
         return {"studio": StudioProfile.load(), "nav": [], "person_links": []}
     nav = [
-        Place(label, url, request.path.startswith(prefix))
+        Place(label, reverse(name), request.path.startswith(prefix))
         for label, name, action, prefix in PLACES
-        if person.may(action) and (url := _address(name))
+        if person.may(action)
     ]
     links = [
-        Place(label, url, request.path == url)
+        Place(label, reverse(name), request.path == reverse(name))
         for label, name, action in MENU
-        if person.may(action) and (url := _address(name))
+        if person.may(action)
     ]
     return {
         "studio": StudioProfile.load(),
@@ -62,10 +62,3 @@ def page_frame(request: HttpRequest) -> dict[str, Any]:
         "person_links": links,
         "actions": actions_of(person.hats),
     }
-
-
-def _address(name: str) -> str:
-    try:
-        return reverse(name)
-    except NoReverseMatch:
-        return ""

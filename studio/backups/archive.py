@@ -24,7 +24,6 @@ BROKEN: Final = (
     zlib.error,
     OSError,
     EOFError,
-    NotImplementedError,
     RuntimeError,
 )
 
