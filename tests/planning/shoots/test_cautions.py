@@ -1,0 +1,150 @@
+"""Each rule of the cautions, in a plan that earns it and in one that does not."""
+
+from datetime import datetime, time, timedelta
+from typing import Any
+
+import pytest
+
+from jobs.bookings.models import Booking
+from jobs.kits.models import KitCategory
+from planning.shoots.choices import FlashPurpose, Light, Movement, Shade, Support
+from planning.shoots.operations import start_plan
+from planning.shoots.queries import planned_shoot
+from tests.make import NOON, make_booking, make_item, make_job, make_person, make_place
+from tests.make_planning import LONDON, make_set_up
+
+pytestmark = pytest.mark.django_db
+AFTERNOON = datetime(2027, 10, 14, 14, tzinfo=LONDON)  # sun SW, about 25 degrees up
+SUNSET = datetime(2027, 10, 14, 18, 7, tzinfo=LONDON)
+
+
+def plan_of(
+    *set_ups: dict[str, Any], starts_at: datetime = AFTERNOON, **place: Any
+) -> Booking:
+    booking = make_booking(
+        job=make_job(), place=make_place(**place), starts_at=starts_at, hours=3
+    )
+    plan = start_plan(booking=booking, by=make_person(), at=NOON)
+    for fields in set_ups:
+        start = fields.pop("at", starts_at + timedelta(minutes=15))
+        make_set_up(plan, start, **({"people": 1, "depth_m": 0.2} | fields))
+    return booking
+
+
+def titles(booking: Booking) -> str:
+    return " | ".join(one.title for one in planned_shoot(booking).cautions)
+
+
+def test_a_calm_plan_earns_no_caution() -> None:
+    booking = plan_of({"camera_heading_deg": 110.0})
+
+    assert titles(booking) == ""
+
+
+@pytest.mark.parametrize(("heading", "warned"), [(205.0, True), (25.0, False)])
+def test_the_sun_in_the_frame_is_a_danger_to_eyes(heading: float, warned: bool) -> None:
+    late = datetime(2027, 10, 14, 13, tzinfo=LONDON)
+    booking = plan_of({"camera_heading_deg": heading}, starts_at=late)
+
+    assert ("Sun in or near the frame" in titles(booking)) is warned
+
+
+@pytest.mark.parametrize(("heading", "warned"), [(35.0, True), (125.0, False)])
+def test_the_sun_in_the_sitters_eyes(heading: float, warned: bool) -> None:
+    booking = plan_of({"camera_heading_deg": heading})
+
+    assert ("Sun in the sitters’ eyes" in titles(booking)) is warned
+
+
+def test_a_wall_keeps_the_sun_out_of_their_eyes() -> None:
+    booking = plan_of({"camera_heading_deg": 35.0, "shade": Shade.WALL})
+
+    assert "eyes" not in titles(booking)
+
+
+def test_light_that_falls_fast_at_dusk() -> None:
+    dusk = {"at": SUNSET, "minutes": 40, "light": Light.OPEN_SHADE}
+    booking = plan_of(dusk, starts_at=SUNSET - timedelta(hours=2))
+
+    assert "Light falls fast in set-up 1" in titles(booking)
+
+
+def test_sunset_inside_the_session() -> None:
+    inside = plan_of(starts_at=SUNSET - timedelta(hours=2))
+    before = plan_of(starts_at=SUNSET - timedelta(hours=5))
+
+    assert "Sunset inside the session" in titles(inside)
+    assert "Sunset inside the session" not in titles(before)
+
+
+def test_the_sun_is_lost_before_the_end() -> None:
+    runs_over = {"at": SUNSET - timedelta(minutes=10), "minutes": 30}
+    booking = plan_of(runs_over, starts_at=SUNSET - timedelta(hours=2))
+
+    assert "Set-up 1 may run out of sun" in titles(booking)
+
+
+def test_focus_thinner_than_the_group() -> None:
+    deep = {"people": 6, "depth_m": 3.0, "distance_m": 3.0, "focal_length_mm": 200.0}
+    booking = plan_of(deep | {"light": Light.OPEN_SHADE, "camera_heading_deg": 125.0})
+
+    assert "Focus is thinner than the group in set-up 1" in titles(booking)
+
+
+def test_too_slow_to_hold_by_hand_and_a_tripod_cures_it() -> None:
+    room = {
+        "light": Light.WINDOW,
+        "window_share_pct": 0.02,
+        "movement": Movement.STILL,
+        "focal_length_mm": 135.0,
+    }
+    by_hand = plan_of(room)
+    carried = plan_of(room | {"support": Support.TRIPOD})
+
+    assert "Too slow to hold by hand in set-up 1" in titles(by_hand)
+    assert "Too slow to hold by hand" not in titles(carried)
+
+
+def test_the_shutter_past_flash_sync() -> None:
+    flash = make_item("Small flash", KitCategory.FLASH, guide_number_m=40.0)
+    lens = make_item(
+        "Old prime",
+        KitCategory.LENS,
+        focal_length_mm=85.0,
+        widest_f_number=1.8,
+        narrowest_f_number=5.6,
+    )
+    fill = {
+        "flash": flash,
+        "flash_purpose": FlashPurpose.FILL,
+        "lens": lens,
+        "camera_heading_deg": 35.0,
+    }
+    booking = plan_of(fill)
+
+    assert "Shutter past flash sync in set-up 1" in titles(booking)
+
+
+def test_no_flash_chosen_for_a_set_up_by_flash() -> None:
+    assert "No flash chosen for set-up 1" in titles(plan_of({"light": Light.FLASH}))
+
+
+def test_set_ups_that_overlap_or_lie_outside_the_session() -> None:
+    early = {"at": AFTERNOON - timedelta(minutes=30), "minutes": 60}
+    booking = plan_of(early, {"at": AFTERNOON})
+
+    assert "Set-ups 1 and 2 overlap" in titles(booking)
+    assert "Set-up 1 is outside the session" in titles(booking)
+
+
+def test_access_that_ends_before_a_set_up_is_over() -> None:
+    booking = plan_of({"at": AFTERNOON + timedelta(hours=1)}, access_until=time(15, 15))
+
+    assert "Access ends before set-up 1 is over" in titles(booking)
+
+
+def test_figures_that_do_not_fit_together_are_told_and_break_nothing() -> None:
+    booking = plan_of({"distance_m": 0.05, "depth_m": 0.0, "focal_length_mm": 200.0})
+
+    assert "Set-up 1 cannot be worked out" in titles(booking)
+    assert planned_shoot(booking).set_ups[0].suggestion is None
