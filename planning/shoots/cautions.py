@@ -11,10 +11,10 @@ from datetime import datetime, time
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
-from planning.light.solve import LimitName
+from planning.light.solve import LimitName, Suggestion
 from planning.shoots.choices import Light
 from planning.shoots.daylight import Lost, turn_deg
-from planning.shoots.planned import Caution, PlannedSetUp, Weight
+from planning.shoots.planned import Caution, PlannedSetUp, Weight, short_words
 
 FALLS_FAST_STOPS = 1.0  # common practice, no source: a stop is one full setting
 THIN_FOCUS_M = 0.15  # common practice, no source: about a head's depth
@@ -99,7 +99,7 @@ def _nothing_fits(planned: PlannedSetUp) -> Caution | None:
         return None
     return Caution(
         title=f"Set-up {planned.facts.number}: {suggestion.broken.name} does not hold",
-        sentence=_short_by(planned, suggestion.broken.name),
+        sentence=_short_by(suggestion, suggestion.broken.name),
         set_up=planned.facts.number,
     )
 
@@ -228,23 +228,16 @@ def _broken(planned: PlannedSetUp, name: LimitName, title: str) -> Caution | Non
         if limit.name == name and limit.must and not limit.met:
             return Caution(
                 title=title,
-                sentence=_short_by(planned, name),
+                sentence=_short_by(suggestion, name),
                 set_up=planned.facts.number,
             )
     return None
 
 
-def _short_by(planned: PlannedSetUp, name: LimitName) -> str:
-    assert planned.suggestion is not None  # noqa: S101 - callers have looked
-    limit = next(one for one in planned.suggestion.limits if one.name == name)
-    missing = (
-        "no setting can meet it"
-        if limit.short_stops == float("inf")
-        else f"{limit.short_stops:.1f} stops short"
-    )
-    help_by = "; ".join(one.sentence for one in planned.suggestion.remedies[:2])
-    said = f"{limit.sentence.rstrip('.')}: {missing}."
-    return f"{said} {help_by}" if help_by else said
+def _short_by(suggestion: Suggestion, name: LimitName) -> str:
+    limit = next(one for one in suggestion.limits if one.name == name)
+    said = f"{limit.sentence.rstrip('.')}: {short_words(limit)}."
+    return " ".join([said, *(one.sentence for one in suggestion.remedies[:2])])
 
 
 def _sun_lost(

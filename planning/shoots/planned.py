@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from math import inf
 
 from planning.light.illuminance import Sky
-from planning.light.solve import Suggestion
+from planning.light.solve import Limit, Suggestion
 from planning.shoots.choices import Light, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
 
@@ -148,6 +149,13 @@ class PlannedShoot:
     lost: Lost | None
     set_ups: tuple[PlannedSetUp, ...]
     cautions: tuple[Caution, ...]
+
+
+def short_words(limit: Limit) -> str:
+    """Return by how much a broken limit is missed: "2.7 stops short"."""
+    if limit.short_stops == inf:
+        return "no setting can meet it"
+    return f"{limit.short_stops:.1f} stops short"
 
 
 def sun_words(turn: float) -> str:

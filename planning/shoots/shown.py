@@ -6,12 +6,18 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from planning.light.illuminance import Sky
+from planning.light.solve import Suggestion
 from planning.shoots.cautions import lost_words
 from planning.shoots.charts.dial import set_up_dial
 from planning.shoots.charts.light_chart import ChartLook, light_chart
 from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
 from planning.shoots.daylight import Moment
-from planning.shoots.planned import Caution, PlannedSetUp, PlannedShoot
+from planning.shoots.planned import (
+    Caution,
+    PlannedSetUp,
+    PlannedShoot,
+    short_words,
+)
 from planning.shoots.queries import quarter_hours
 from studio.scene.drawing import Drawing
 
@@ -176,6 +182,7 @@ def _why(one: PlannedSetUp) -> str:
     suggestion = one.suggestion
     if suggestion is None:
         return one.trouble
+    misfit = misfit_words(suggestion)
     zone = suggestion.zone
     far = "∞" if zone.far_m == float("inf") else f"{zone.far_m:.1f}"
     sharp = f"Sharp {zone.near_m:.1f}–{far} m, sitter {one.facts.distance_m:g} m."
@@ -183,8 +190,16 @@ def _why(one: PlannedSetUp) -> str:
         under = suggestion.ambient_under_stops
         end = suggestion.ambient_under_end_stops
         drop = f"{under:.1f}" if end is None else f"{under:.1f} → {end:.1f}"
-        return f"Daylight {drop} stops under the flash. {sharp}"
-    return f"{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
+        return f"{misfit}Daylight {drop} stops under the flash. {sharp}"
+    return f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
+
+
+def misfit_words(suggestion: Suggestion) -> str:
+    """Return which limit the settings break, and by how much; nothing if they fit."""
+    if suggestion.fits or suggestion.broken is None:
+        return ""
+    broken = suggestion.broken
+    return f"Does not hold: {broken.name}, {short_words(broken)}. "
 
 
 def _where(one: PlannedSetUp) -> str:
