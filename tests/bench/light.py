@@ -3,24 +3,30 @@
 Goals: a year of five-minute sun positions at least 60 times as fast as pvlib's SPA and
 in at most twice the time of its trigonometry alone; a year of sun events 3 times as
 fast as pvlib (which gives three a day), 20 times as fast as ephem and within a second;
-a year of light on a subject in at most ten times the time of the trigonometry.
+a year of light on a subject in at most ten times the time of the trigonometry. What
+ephem, skyfield and a whole pvlib chain take for the same year is measured beside it.
 """
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
 from itertools import product
 from zoneinfo import ZoneInfo
 
 import ephem
 import numpy as np
 import pandas as pd
-from pvlib import spa
+from pvlib import atmosphere, clearsky, irradiance, spa
 from pvlib.solarposition import sun_rise_set_transit_spa
+from skyfield.nutationlib import iau2000b_radians
 
 from planning.light import nodes
 from planning.light.almanac import light_days, sun_events
 from planning.light.illuminance import Sky, vertical_lux
+from planning.light.moments import FloatArray
 from planning.light.sun import sun_position
 from tests.bench.pairwise import Samples, Work, in_turn, milliseconds, ratio
+from tests.planning.light.ephemeris import FullEphemeris, full_ephemeris
 
 LATITUDE_DEG, LONGITUDE_DEG = 52.37, 4.9
 CLOCK = ZoneInfo("Europe/Amsterdam")
@@ -28,9 +34,11 @@ FIRST_ON, DAYS = date(2026, 1, 1), 365
 YEAR = np.datetime64("2026-01-01") + np.arange(DAYS * 288) * np.timedelta64(5, "m")
 YEAR_US = YEAR.astype("datetime64[us]")
 YEAR_S = YEAR_US.astype(np.int64) / 1e6
+YEAR_DAYS = YEAR_S / 86_400.0
 DAY_OF_YEAR = np.repeat(np.arange(1, DAYS + 1), 288)
 ANGLES = np.linspace(-3.0, 3.0, YEAR.size)
 MIDNIGHTS = pd.date_range("2026-01-01", periods=DAYS, freq="D", tz="UTC")
+EPHEM_1970 = float(ephem.Date("1970/1/1"))
 EPHEM_HORIZONS = ("-0:50", "-6", "-12", "-18")
 
 
@@ -55,10 +63,63 @@ def positions_afresh() -> None:
     positions()
 
 
-def positions_by_spa() -> None:
-    spa.solar_position(
-        YEAR_S, LATITUDE_DEG, LONGITUDE_DEG, 0.0, 1010.0, 10.0, 69.1, 0.5667
+def positions_by_spa() -> FloatArray:
+    """Return pvlib's rows: apparent zenith, zenith and onwards, in degrees."""
+    rows: FloatArray = np.asarray(
+        spa.solar_position(
+            YEAR_S, LATITUDE_DEG, LONGITUDE_DEG, 0.0, 1010.0, 10.0, 69.1, 0.5667
+        )
     )
+    return rows
+
+
+def positions_by_ephem() -> list[tuple[float, float]]:
+    """Ask ephem for each moment by itself, the only way it has; radians."""
+    observer, sun = ephem.Observer(), ephem.Sun()
+    observer.lat, observer.lon = str(LATITUDE_DEG), str(LONGITUDE_DEG)
+    observer.pressure = 0.0
+    found = []
+    for day in (YEAR_DAYS + EPHEM_1970).tolist():
+        observer.date = day
+        sun.compute(observer)
+        found.append((sun.alt, sun.az))  # ephem works an angle out when it is read
+    return found
+
+
+def positions_by_skyfield(ephemeris: FullEphemeris) -> FloatArray:
+    """Return altitudes by skyfield with its quicker nutation (IAU 2000B)."""
+    moments = ephemeris.moments(YEAR_DAYS)
+    moments._nutation_angles_radians = iau2000b_radians(moments)
+    place = ephemeris.observer(LATITUDE_DEG, LONGITUDE_DEG)
+    seen = place.at(moments).observe(ephemeris.bodies["sun"])
+    altitudes: FloatArray = seen.apparent().altaz()[0].degrees
+    return altitudes
+
+
+def light_by_pvlib() -> FloatArray:
+    """Return irradiance on the same upright plane: SPA, simplified Solis, isotropic.
+
+    Another model of the same thing, in watts; it has no twilight and no night.
+    """
+    apparent_zenith, zenith, apparent_elevation, _elevation, azimuth, _ = (
+        positions_by_spa()
+    )
+    sky = clearsky.simplified_solis(apparent_elevation)
+    extra = irradiance.get_extra_radiation(DAY_OF_YEAR)
+    atmosphere.get_relative_airmass(apparent_zenith)
+    plane = irradiance.get_total_irradiance(
+        90.0,
+        150.0,
+        zenith,
+        azimuth,
+        sky["dni"],
+        sky["ghi"],
+        sky["dhi"],
+        dni_extra=extra,
+        albedo=0.2,
+    )
+    result: FloatArray = np.asarray(plane["poa_global"])
+    return result
 
 
 def light_on_a_subject() -> None:
@@ -129,6 +190,13 @@ POSITIONS: dict[str, Work] = {
     "light on a subject": light_on_a_subject,
     "positions by SPA": positions_by_spa,
 }
+OTHERS: dict[str, Callable[[FullEphemeris], Work]] = {
+    "positions": lambda _: positions,
+    "light on a subject": lambda _: light_on_a_subject,
+    "positions by ephem": lambda _: positions_by_ephem,
+    "positions by skyfield": lambda one: partial(positions_by_skyfield, one),
+    "light by pvlib": lambda _: light_by_pvlib,
+}
 EVENTS: dict[str, Work] = {
     "sun events": events,
     "sun events, nothing kept": events_afresh,
@@ -147,8 +215,15 @@ def report(title: str, samples: Samples, pairs: list[tuple[str, str, str]]) -> N
         print(f"  {slow} / {quick}: {ratio(samples, slow, quick)}  goal {goal}")
 
 
+def beside_others(rounds: int) -> Samples:
+    """Return the seconds of positions and light, and of other libraries for them."""
+    with full_ephemeris() as ephemeris:
+        works = {name: work(ephemeris) for name, work in OTHERS.items()}
+        return in_turn(works, rounds=rounds)
+
+
 def main() -> None:
-    """Run both tables."""
+    """Run the tables."""
     report(
         f"A year of positions every five minutes ({YEAR.size})",
         in_turn(POSITIONS, rounds=15),
@@ -158,6 +233,15 @@ def main() -> None:
             ("positions", "trigonometry alone", "<= 2"),
             ("positions, nothing kept", "trigonometry alone", "<= 2"),
             ("light on a subject", "trigonometry alone", "<= 10"),
+        ],
+    )
+    report(
+        "The same year by others",
+        beside_others(rounds=5),
+        [
+            ("positions by ephem", "positions", "none set"),
+            ("positions by skyfield", "positions", "none set"),
+            ("light by pvlib", "light on a subject", "none set"),
         ],
     )
     report(

@@ -6,6 +6,7 @@ The bounds are twice as loose as the goals, so that a busy machine does not fail
 import numpy as np
 
 from planning.light.almanac import sun_events
+from planning.light.sun import sun_position
 from tests.bench import light
 from tests.bench.pairwise import in_turn, ratio
 
@@ -40,3 +41,18 @@ def test_none_of_a_years_events_is_missing() -> None:
 
     noons = light.DAYS
     assert np.count_nonzero(~np.isnat(table)) - noons == light.events_by_ephem()
+
+
+def test_the_years_by_others_are_the_same_year() -> None:
+    # A ratio says nothing unless both sides worked out the same thing.
+    ours = sun_position(
+        latitude_deg=light.LATITUDE_DEG,
+        longitude_deg=light.LONGITUDE_DEG,
+        at=light.YEAR_US,
+    )
+
+    by_ephem = np.degrees([altitude for altitude, _ in light.positions_by_ephem()])
+    by_spa = 90.0 - light.positions_by_spa()[1]
+
+    assert np.abs(by_ephem - ours.altitude_deg).max() < 0.002
+    assert np.abs(by_spa - ours.altitude_deg).max() < 0.002
