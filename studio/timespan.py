@@ -52,6 +52,18 @@ class TimeSpan:
         return f"{self.start.isoformat()}/{self.end.isoformat()}"
 
 
+def comes_twice(local: datetime) -> bool:
+    """Tell whether the clocks of a moment's own zone show its time a second time."""
+    before, after = local.replace(fold=0), local.replace(fold=1)
+    first, second = before.utcoffset(), after.utcoffset()
+    return first is not None and second is not None and first > second
+
+
+def clock_words(local: datetime) -> str:
+    """Return a moment by its own clock: 15:00, or 01:00 GMT where that comes twice."""
+    return f"{local:%H:%M %Z}" if comes_twice(local) else f"{local:%H:%M}"
+
+
 def _utc(moment: datetime) -> datetime:
     if moment.utcoffset() is None:
         raise ValueError(f"a time span needs aware datetimes, not {moment!r}")

@@ -197,7 +197,7 @@ def _set_ups(set_ups: Sequence[PrintedSetUp], room: Room) -> Flowable:
     columns = [
         Column(width=24.0),
         Column(width=50.0, head="Time"),
-        Column(width=160.0, head="Set-up and lighting"),
+        Column(width=134.0, head="Set-up and lighting"),
         Column(width=60.0, head="From above"),
         Column(head="Start from"),
     ]
@@ -221,7 +221,7 @@ def _set_up(one: PrintedSetUp, room: Room) -> tuple[list[Flowable] | Flowable, .
     start: list[Flowable] = [text(one.settings, SETTING)]
     if one.beside:
         start.append(text(one.beside, replace(ROW, weight=600)))
-    start.append(text(one.why, SMALL))
+    start.append(rich(one.why, f" {one.otherwise}".rstrip(), style=SMALL))
     return badge(str(one.number)), [*time], what, Drawn(one.dial, room.dial), start
 
 

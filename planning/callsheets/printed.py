@@ -32,6 +32,7 @@ class PrintedSetUp:
     beside: str
     why: str
     dial: Drawing
+    otherwise: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

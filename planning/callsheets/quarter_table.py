@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from planning.shoots.shown import LightRow
 from studio.scene.drawing import Drawing, Line, Op, Pen, Rect, Text
+from studio.scene.widths import words_width
+from studio.timespan import clock_words
 
 _SHADES = {"shade": "g100", "dark": "g200"}
 _NAMES = ("Sun from", "Height", "EV, full sun", "EV, shade", "EV, overcast")
@@ -29,7 +31,7 @@ def quarter_table(rows: Sequence[LightRow], look: TableLook = WIDE) -> Drawing:
     """Draw times across and their light beneath, shaded once the sun is lost or set."""
     table = _Table(rows, look)
     said = "; ".join(
-        f"{row.at:%H:%M}: sun {row.azimuth}, {row.height}, full sun {row.sun}, "
+        f"{clock_words(row.at)}: sun {row.azimuth}, {row.height}, full sun {row.sun}, "
         f"shade {row.shade}, overcast {row.overcast}"
         for row in rows
     )
@@ -75,7 +77,10 @@ class _Table:
         size = self.look.type_size
         x = self.look.names + (place + 0.5) * self.column
         base = self.head - 0.58 * size
-        yield Text(x, base, f"{row.at:%H:%M}", size, anchor="middle", weight=700)
+        clock = clock_words(row.at)
+        wide = words_width(clock, size=size, weight=700)
+        small = size * min(1.0, (self.column - 3.0) / wide)
+        yield Text(x, base, clock, small, anchor="middle", weight=700)
         cells = (row.azimuth, row.height, row.sun, row.shade, row.overcast)
         for number, words in enumerate(cells, start=1):
             y = self.head + number * self.line - 0.46 * size

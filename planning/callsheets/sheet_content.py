@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -21,9 +22,11 @@ from planning.shoots.charts.light_chart import ChartLook, light_chart
 from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
 from planning.shoots.models import ShootPlan
 from planning.shoots.planned import PlannedSetUp, PlannedShoot
-from planning.shoots.queries import planned_shoot
-from planning.shoots.shown import LightRow, light_rows, shown_set_up, signed
+from planning.shoots.queries import fallbacks, planned_shoot
+from planning.shoots.shown import LightRow, light_rows, shown_set_up
+from planning.shoots.words import fallback_words, signed
 from studio.profile.models import StudioProfile
+from studio.timespan import clock_words
 from studio.wording import long_date
 
 CHART = ChartLook(width=760.0, plot_height=176.0, type_size=13.8)
@@ -51,7 +54,7 @@ def printed_call_sheet(
         rain=_joined(place.rain_plan, booking.weather_decision),
         people=people_of(booking),
         chart=light_chart(shoot, CHART),
-        set_ups=tuple(_set_up(one, zone) for one in shoot.set_ups),
+        set_ups=_set_ups(shoot, zone),
         cautions=tuple(_cautions(booking, shoot)),
         notes=_notes(booking),
         skyline=skyline_chart(shoot, SKYLINE),
@@ -82,7 +85,7 @@ def near_end(shoot: PlannedShoot, at: datetime | None) -> bool:
 
 def clock(at: datetime, zone: ZoneInfo) -> str:
     """Return the time by the clock of the place."""
-    return f"{at.astimezone(zone):%H:%M}"
+    return clock_words(at.astimezone(zone))
 
 
 def _facts(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
@@ -146,6 +149,13 @@ def _access(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
     yield f"Ends at {until}", f": before set-up {late[0]} is over." if late else "."
 
 
+def _set_ups(shoot: PlannedShoot, zone: ZoneInfo) -> tuple[PrintedSetUp, ...]:
+    return tuple(
+        replace(_set_up(one, zone), otherwise=fallback_words(other))
+        for one, other in zip(shoot.set_ups, fallbacks(shoot), strict=True)
+    )
+
+
 def _set_up(one: PlannedSetUp, zone: ZoneInfo) -> PrintedSetUp:
     shown = shown_set_up(one)
     note = shown.note.rstrip(". ")
@@ -157,8 +167,8 @@ def _set_up(one: PlannedSetUp, zone: ZoneInfo) -> PrintedSetUp:
         name=shown.name,
         note=f"{note}. {shown.light_words}." if note else f"{shown.light_words}.",
         settings=shown.settings,
-        beside=f"{shown.beside}  ({shown.ev_words})" if shown.beside else "",
-        why=_capital(shown.why.removeprefix(f"{shown.ev_words} ")),
+        beside=", ".join(part for part in (shown.beside, shown.range_words) if part),
+        why=_capital(shown.why),
         dial=shown.dial,
     )
 

@@ -15,6 +15,7 @@ from planning.light.solve import LimitName, Suggestion
 from planning.shoots.choices import Light
 from planning.shoots.daylight import Lost, turn_deg
 from planning.shoots.planned import Caution, PlannedSetUp, Weight, short_words
+from studio.timespan import clock_words
 
 FALLS_FAST_STOPS = 1.0  # common practice, no source: a stop is one full setting
 THIN_FOCUS_M = 0.15  # common practice, no source: about a head's depth
@@ -297,7 +298,7 @@ def lost_words(lost: Lost, zone: ZoneInfo) -> str:
 
 
 def _clock(at: datetime, zone: ZoneInfo) -> str:
-    return f"{at.astimezone(zone):%H:%M}"
+    return clock_words(at.astimezone(zone))
 
 
 def _day(at: datetime, zone: ZoneInfo) -> object:

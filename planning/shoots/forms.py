@@ -68,6 +68,13 @@ class SetUpForm(StudioForm):
     heading = forms.FloatField(
         label="Camera looks to, degrees true", min_value=0, max_value=360
     )
+    facing = forms.FloatField(
+        label="They look to, degrees true",
+        min_value=0,
+        max_value=360,
+        required=False,
+        help_text="Left empty: at the camera.",
+    )
     people = forms.IntegerField(label="How many sitters", min_value=0, max_value=500)
     depth_m = forms.FloatField(
         label="Depth of the group, m", min_value=0, max_value=100
@@ -115,27 +122,21 @@ class SetUpForm(StudioForm):
         row(wide("name", 6), wide("start", 2), wide("minutes", 2), wide("frames", 2)),
         "note",
         group(
-            "Light",
-            row(wide("light", 4), wide("shade", 4), wide("window_share_pct", 4)),
-            row(wide("shaded_from", 4), wide("shaded_until", 4), wide("heading", 4)),
-        ),
-        group(
-            "Sitters",
+            "People and place",
             row(
                 wide("people", 3),
                 wide("depth_m", 3),
-                wide("distance_m", 3),
                 wide("movement", 3),
+                wide("facing", 3),
             ),
+            row(wide("light", 6), wide("shade", 6)),
+            row(wide("shaded_from", 6), wide("shaded_until", 6)),
         ),
         group(
             "Camera",
-            row(
-                wide("camera", 4),
-                wide("lens", 4),
-                wide("focal_length_mm", 4),
-            ),
-            row(wide("support", 4), wide("aim", 4), wide("board", 4)),
+            row(wide("camera", 4), wide("lens", 4), wide("focal_length_mm", 4)),
+            row(wide("distance_m", 4), wide("heading", 4), wide("support", 4)),
+            "aim",
         ),
         group(
             "Flash",
@@ -146,6 +147,8 @@ class SetUpForm(StudioForm):
                 wide("modifier_loss_stops", 4),
             ),
         ),
+        group("Board", row(wide("board", 6))),
+        group("Room", row(wide("window_share_pct", 6))),
     )
 
     def __init__(self, *args: Any, booking: Booking, **kwargs: Any) -> None:
@@ -218,6 +221,8 @@ class SetUpForm(StudioForm):
             given = data[name]
             details[name] = getattr(usual, name) if given in (None, "") else given
         details["camera_heading_deg"] = data["heading"] % 360.0
+        facing = data["facing"]
+        details["facing_deg"] = None if facing is None else facing % 360.0
         details["starts_at"] = instant_in(self.booking, data["start"])
         for field, name in (
             ("shaded_from", "shaded_from_at"),
@@ -237,6 +242,7 @@ def initial_of(set_up: SetUp, zone: ZoneInfo) -> dict[str, Any]:
     }
     initial["start"] = set_up.starts_at.astimezone(zone).time()
     initial["heading"] = set_up.camera_heading_deg
+    initial["facing"] = set_up.facing_deg
     for field, at in (
         ("shaded_from", set_up.shaded_from_at),
         ("shaded_until", set_up.shaded_until_at),

@@ -11,6 +11,7 @@ from planning.light.illuminance import Sky
 from planning.light.solve import Limit, Suggestion
 from planning.shoots.choices import Light, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
+from planning.shoots.models import SetUp
 
 
 class Weight(StrEnum):
@@ -149,6 +150,23 @@ class PlannedShoot:
     lost: Lost | None
     set_ups: tuple[PlannedSetUp, ...]
     cautions: tuple[Caution, ...]
+    rows: tuple[SetUp, ...] = ()
+    """The rows that `set_ups` were worked out from, in their order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fallback:
+    """What a set-up comes to if the sky is not as planned.
+
+    `suggestion` None: no settings can be worked out. `gives` names the limit that
+    they break, or else what they give up that the plan does not.
+    """
+
+    number: int
+    sky_words: str
+    suggestion: Suggestion | None
+    gives: str
+    differs: bool
 
 
 def short_words(limit: Limit) -> str:

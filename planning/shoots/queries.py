@@ -10,12 +10,19 @@ from jobs.jobs.models import Job
 from jobs.places.models import Place
 from planning.light.illuminance import Sky
 from planning.light.optics import field_of_view_deg
-from planning.light.solve import suggest
+from planning.light.solve import Suggestion, suggest
 from planning.shoots.cautions import access_caution, set_up_cautions, shoot_cautions
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
 from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
 from planning.shoots.models import SetUp, ShootPlan
-from planning.shoots.planned import Caution, PlannedSetUp, PlannedShoot, SetUpFacts
+from planning.shoots.planned import (
+    Caution,
+    Fallback,
+    PlannedSetUp,
+    PlannedShoot,
+    SetUpFacts,
+    short_words,
+)
 from planning.shoots.requests import request_for
 from planning.sites.models import Site
 from planning.sites.skyline import read_skyline
@@ -52,8 +59,12 @@ def planned_shoot(booking: Booking, *, sky: SkyWord | None = None) -> PlannedSho
     """Work out a booking's light plan, for its own sky or for another."""
     plan = ShootPlan.objects.filter(booking=booking).first()
     word = SkyWord(sky or (plan.sky if plan else SkyWord.CLEAR))
+    return work_out(booking, rows_of(plan) if plan else [], word)
+
+
+def work_out(booking: Booking, rows: Sequence[SetUp], word: SkyWord) -> PlannedShoot:
+    """Work out set-ups in their order, saved or only tried out, under one sky."""
     light = daylight(where_of(booking.place), booking.starts_at, booking.ends_at)
-    rows = _rows(plan) if plan else []
     set_ups = plan_set_ups(rows, light, SKIES[word])
     return PlannedShoot(
         booking_id=booking.pk,
@@ -65,6 +76,7 @@ def planned_shoot(booking: Booking, *, sky: SkyWord | None = None) -> PlannedSho
         sky_words=word.label,
         light=light,
         lost=light.lost,
+        rows=tuple(rows),
         set_ups=set_ups,
         cautions=tuple(_cautions(booking, light, set_ups)),
     )
@@ -80,7 +92,46 @@ def plan_set_ups(
     )
 
 
-def _rows(plan: ShootPlan) -> Sequence[SetUp]:
+def other_sky(sky: Sky) -> SkyWord:
+    """Return the sky to be ready for: overcast, or clear where that is planned."""
+    closed = sky in {Sky.OVERCAST, Sky.HEAVY_OVERCAST}
+    return SkyWord.CLEAR if closed else SkyWord.OVERCAST
+
+
+def fallbacks(shoot: PlannedShoot) -> tuple[Fallback, ...]:
+    """Return for each set-up the settings for the other sky, and what gives."""
+    word = other_sky(shoot.sky)
+    others = plan_set_ups(shoot.rows, shoot.light, SKIES[word])
+    return tuple(
+        _fallback(word, planned, other)
+        for planned, other in zip(shoot.set_ups, others, strict=True)
+    )
+
+
+def _fallback(word: SkyWord, planned: PlannedSetUp, other: PlannedSetUp) -> Fallback:
+    was, now = planned.suggestion, other.suggestion
+    return Fallback(
+        number=planned.facts.number,
+        sky_words=word.label,
+        suggestion=now,
+        gives=what_gives(now, was),
+        differs=was is None or now is None or now.settings != was.settings,
+    )
+
+
+def what_gives(now: Suggestion | None, was: Suggestion | None) -> str:
+    """Return what settings break, or give up that other settings did not."""
+    if now is None:
+        return ""
+    if now.broken is not None:
+        return f"{now.broken.name} {short_words(now.broken)}"
+    given = {one.name for one in was.gave_way} if was else set()
+    more = [one.name.value for one in now.gave_way if one.name not in given]
+    return f"gives up {' and '.join(more)}" if more else ""
+
+
+def rows_of(plan: ShootPlan) -> list[SetUp]:
+    """Return a plan's set-ups in their order, each with its kit."""
     rows = plan.set_ups.select_related("camera", "lens", "flash", "board")
     return list(rows.order_by("position", "pk"))
 

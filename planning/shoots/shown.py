@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from planning.light.illuminance import Sky
-from planning.light.solve import Suggestion
 from planning.shoots.cautions import lost_words
 from planning.shoots.charts.dial import set_up_dial
 from planning.shoots.charts.light_chart import ChartLook, light_chart
@@ -16,9 +15,16 @@ from planning.shoots.planned import (
     Caution,
     PlannedSetUp,
     PlannedShoot,
-    short_words,
 )
 from planning.shoots.queries import quarter_hours
+from planning.shoots.words import (
+    ev_words,
+    light_words,
+    range_words,
+    settings_words,
+    signed,
+    why_words,
+)
 from studio.scene.drawing import Drawing
 
 NARROW_CHART = ChartLook(
@@ -40,6 +46,7 @@ class ShownSetUp:
     minutes: int
     light_words: str
     settings: str
+    range_words: str
     beside: str
     why: str
     reasons: tuple[str, ...]
@@ -125,10 +132,11 @@ def shown_set_up(one: PlannedSetUp) -> ShownSetUp:
         starts_at=facts.starts_at,
         ends_at=facts.ends_at,
         minutes=facts.minutes,
-        light_words=_light_words(one),
+        light_words=light_words(one),
         settings=settings_words(one),
+        range_words=range_words(one),
         beside=(f"{suggestion.iso.nominal}, {facts.lens_words}" if suggestion else ""),
-        why=_why(one),
+        why=why_words(one),
         reasons=suggestion.reasons if suggestion else (),
         remedies=tuple(
             f"{remedy.sentence} ({remedy.stops:.1f} stops)"
@@ -138,79 +146,6 @@ def shown_set_up(one: PlannedSetUp) -> ShownSetUp:
         ev_words=ev_words(one),
         dial=set_up_dial(one),
     )
-
-
-def settings_words(one: PlannedSetUp) -> str:
-    """Return f-number and shutter, from start to end where the light changes."""
-    suggestion = one.suggestion
-    if suggestion is None:
-        return "–"
-    start = _dial_words(suggestion.shutter.nominal)
-    words = f"{suggestion.f_number.nominal}  {start}"
-    if suggestion.shutter_end is None:
-        return words
-    end = _dial_words(suggestion.shutter_end.nominal)
-    return words if end == start else f"{words} → {end}"
-
-
-def ev_words(one: PlannedSetUp) -> str:
-    """Return the EV that a set-up stands on."""
-    if one.is_flash_lit:
-        return "flash, steady"
-    start, end = one.start.exposure_value, one.end.exposure_value
-    if abs(start - end) < 0.1:
-        return f"EV {signed(start)}"
-    return f"EV {signed(start)} → {signed(end)}"
-
-
-def _dial_words(nominal: str) -> str:
-    """Return a shutter as its dial says it: 1/60, but 2 s."""
-    return nominal.removesuffix(" s") if nominal.startswith("1/") else nominal
-
-
-def _light_words(one: PlannedSetUp) -> str:
-    parts = [one.facts.light.label]
-    if one.facts.flash_name:
-        parts.append(one.facts.flash_name)
-    if one.facts.board_name:
-        parts.append(one.facts.board_name)
-    parts.append(one.facts.support.lower())
-    return ", ".join(parts)
-
-
-def _why(one: PlannedSetUp) -> str:
-    suggestion = one.suggestion
-    if suggestion is None:
-        return one.trouble
-    misfit = misfit_words(suggestion)
-    zone = suggestion.zone
-    far = "∞" if zone.far_m == float("inf") else f"{zone.far_m:.1f}"
-    sharp = f"Sharp {zone.near_m:.1f}–{far} m, sitter {one.facts.distance_m:g} m."
-    if one.is_flash_lit and suggestion.ambient_under_stops is not None:
-        under = suggestion.ambient_under_stops
-        end = suggestion.ambient_under_end_stops
-        drop = f"{under:.1f}" if end is None else f"{under:.1f} → {end:.1f}"
-        return f"{misfit}Daylight {drop} stops under the flash. {sharp}"
-    return f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
-
-
-def misfit_words(suggestion: Suggestion) -> str:
-    """Return which limit the settings break, and by how much; nothing if they fit."""
-    if suggestion.fits or suggestion.broken is None:
-        return ""
-    broken = suggestion.broken
-    return f"Does not hold: {broken.name}, {short_words(broken)}. "
-
-
-def _where(one: PlannedSetUp) -> str:
-    if one.in_sun:
-        return "in the sun"
-    return {
-        "open_sky": "under open sky",
-        "open_shade": "in open shade",
-        "window": "by the window",
-        "flash": "beside the flash",
-    }[one.facts.light.value]
 
 
 def light_rows(shoot: PlannedShoot) -> tuple[LightRow, ...]:
@@ -239,11 +174,6 @@ def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
         overcast=signed(light.cloud_ev(moment, Sky.OVERCAST)),
         phase=phase,
     )
-
-
-def signed(value: float) -> str:
-    """Return a figure to a tenth, with a true minus."""
-    return f"{value:.1f}".replace("-", "−")
 
 
 def events_of(shoot: PlannedShoot) -> tuple[tuple[str, datetime | None], ...]:

@@ -20,7 +20,7 @@ from studio.icons import ICONS, MARKS
 from studio.money import Money
 from studio.scene.drawing import Drawing
 from studio.scene.svg import to_svg
-from studio.timespan import TimeSpan
+from studio.timespan import TimeSpan, clock_words
 from studio.wording import money_words, phone_words
 
 register = template.Library()
@@ -96,7 +96,12 @@ def day_long(value: date | datetime | None, zone: str | tzinfo | None = None) ->
 
 @register.filter
 def clock(value: datetime | time | None, zone: str | tzinfo | None = None) -> str:
-    """Return a time of day as "15:00", an instant's in the zone given."""
+    """Return a time of day as "15:00", an instant's in the zone given.
+
+    A time that the clocks show twice that night names its zone: "01:00 GMT".
+    """
+    if isinstance(value, datetime) and timezone.is_aware(value):
+        return clock_words(value.astimezone(_zone(zone)))
     return _formatted(value, zone, "H:i")
 
 

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from studio.timespan import TimeSpan
+from studio.timespan import TimeSpan, clock_words
 
 LONDON = ZoneInfo("Europe/London")
 
@@ -111,3 +111,19 @@ def test_naive_datetimes_are_refused() -> None:
             TimeSpan(start, end)
     with pytest.raises(ValueError, match="2026, 6, 21, 10"):
         MORNING.contains(naive)
+
+
+@pytest.mark.parametrize(
+    ("moment", "words"),
+    [
+        (datetime(2027, 10, 30, 23, 30, tzinfo=UTC), "00:30"),
+        (datetime(2027, 10, 31, 0, 30, tzinfo=UTC), "01:30 BST"),
+        (datetime(2027, 10, 31, 1, 30, tzinfo=UTC), "01:30 GMT"),
+        (datetime(2027, 10, 31, 2, 0, tzinfo=UTC), "02:00"),
+        (datetime(2027, 3, 28, 1, 30, tzinfo=UTC), "02:30"),
+    ],
+)
+def test_a_time_that_comes_twice_names_its_zone(moment: datetime, words: str) -> None:
+    # The UK's clocks go back at 01:00 UTC on the last Sunday of October and forward
+    # at 01:00 UTC on the last of March: Summer Time Act 1972 as amended in 2002.
+    assert clock_words(moment.astimezone(LONDON)) == words

@@ -111,7 +111,7 @@ class Backdrop:
                 yield Text(
                     x,
                     plot.base + 1.55 * size,
-                    f"{at:%H:%M}",
+                    self.frame.clock(at),
                     size,
                     "ink" if whole else "g700",
                     "middle",

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from planning.light.illuminance import Sky
-from planning.shoots.charts.scale import Plot
+from planning.shoots.charts.scale import Plot, clock_marks
 from planning.shoots.daylight import minutes_between
 from planning.shoots.planned import PlannedShoot
+from studio.timespan import clock_words, comes_twice
 
 LOWEST_EV, HIGHEST_EV = 2.0, 16.0
 CLOSED_SKIES = (Sky.OVERCAST, Sky.HEAVY_OVERCAST)
@@ -64,7 +65,9 @@ class Frame:
     @property
     def label_minutes(self) -> int:
         """How many minutes apart the clock's labels stand, so that none collide."""
-        return self.minutes_apart(3.6 * self.size)
+        first, last = self.plot.first, self.plot.last
+        named = any(comes_twice(at) for at in clock_marks(first, last, 30))
+        return self.minutes_apart((6.0 if named else 3.6) * self.size)
 
     def minutes_apart(self, width: float) -> int:
         """Return how many minutes apart labels of a width stand without colliding."""
@@ -77,4 +80,4 @@ class Frame:
 
     def clock(self, at: datetime) -> str:
         """Return a time by the clock of the place."""
-        return f"{at.astimezone(self.zone):%H:%M}"
+        return clock_words(at.astimezone(self.zone))

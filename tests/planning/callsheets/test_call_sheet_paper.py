@@ -15,8 +15,11 @@ from planning.callsheets.documents import (
 )
 from planning.callsheets.queries import content_hash, printed_call_sheet
 from planning.session_pages.queries import printed_session
+from planning.shoots.choices import SkyWord
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.operations import start_plan
+from planning.shoots.queries import planned_shoot
+from studio.scene.drawing import Drawing, Text
 from tests.make import NOON, make_booking, make_item, make_place, make_profile
 from tests.make_planning import EVENING, make_set_up, make_shoot
 from tests.planning.reading import pages, words
@@ -27,6 +30,10 @@ PRINTED_AT = datetime(2027, 10, 12, 9, 12, tzinfo=UTC)
 
 def paper_of(booking: Booking) -> bytes:
     return print_call_sheet(printed_call_sheet(booking, version=3, at=PRINTED_AT))
+
+
+def chart_words(chart: Drawing) -> str:
+    return " | ".join(op.words for op in chart.ops if isinstance(op, Text))
 
 
 def plan_of(booking: Booking) -> ShootPlan:
@@ -60,6 +67,21 @@ def test_it_is_two_pages_with_everything_on_them() -> None:
         "Printed 12 Oct 2027, 10:12",
     ):
         assert told in second
+
+
+def test_every_set_up_prints_how_far_its_shutter_may_go_and_its_fallback() -> None:
+    booking = make_shoot()
+    sheet = printed_call_sheet(booking, version=1, at=PRINTED_AT)
+    grey = planned_shoot(booking, sky=SkyWord.OVERCAST)
+    for printed, other in zip(sheet.set_ups, grey.set_ups, strict=True):
+        now = other.suggestion
+        assert now is not None
+        shutter = now.shutter.nominal.removesuffix(" s")
+        line = f"If overcast: {now.f_number.nominal} {shutter} {now.iso.nominal}"
+        assert printed.otherwise.startswith(line)
+    first = pages(paper_of(booking))[0]
+    assert sheet.set_ups[0].otherwise in first
+    assert "1/100 to 1/200" in first
 
 
 def test_everybody_who_is_rung_stands_on_it_with_a_number() -> None:
@@ -176,10 +198,11 @@ def test_a_night_on_which_the_clocks_go_back_is_counted_hour_by_hour() -> None:
     )
     sheet = printed_call_sheet(booking, version=1, at=PRINTED_AT)
     assert dict(sheet.facts)["Wrap"] == "02:15"
-    assert (sheet.set_ups[0].start, sheet.set_ups[0].end) == ("01:45", "02:15")
+    assert (sheet.set_ups[0].start, sheet.set_ups[0].end) == ("01:45 BST", "02:15")
     assert sheet.set_ups[0].minutes == 90
     assert "go back by 60 minutes" in sheet.cautions[0][0]
-    assert sheet.light_table.description.count("01:00") == 2
+    for drawing in (sheet.light_table.description, chart_words(sheet.chart)):
+        assert drawing.count("01:00 BST") == drawing.count("01:00 GMT") == 1
     assert words(print_call_sheet(sheet)).count("01:00") >= 2
 
 
