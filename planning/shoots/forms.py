@@ -44,7 +44,7 @@ class SetUpForm(StudioForm):
     start = TimeField(label="Start")
     minutes = forms.IntegerField(min_value=1, max_value=1440)
     frames = forms.IntegerField(
-        label="Frames expected", min_value=0, max_value=20_000, initial=120
+        label="Frames", min_value=0, max_value=20_000, initial=120
     )
     note = forms.CharField(
         label="What happens",

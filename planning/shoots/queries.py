@@ -174,7 +174,7 @@ def _facts(number: int, row: SetUp) -> SetUpFacts:
     if row.camera and row.camera.sensor_width_mm:
         sensor = row.camera.sensor_width_mm
     return SetUpFacts(
-        pk=row.pk,
+        pk=row.pk or 0,
         number=number,
         name=row.name,
         note=row.note,

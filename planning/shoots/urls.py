@@ -2,7 +2,7 @@
 
 from django.urls import path, register_converter
 
-from planning.shoots import views
+from planning.shoots import editor_views, views
 
 
 class ActConverter:
@@ -25,7 +25,17 @@ urlpatterns = [
     path("plan/<int:booking_id>/", views.plan, name="plan"),
     path("plan/<int:booking_id>/table/", views.plan_table, name="plan_table"),
     path("plan/<int:booking_id>/sky/", views.sky_choose, name="sky_choose"),
-    path("plan/<int:booking_id>/new/", views.set_up_new, name="set_up_new"),
-    path("plan/set-up/<int:set_up_id>/", views.set_up_edit, name="set_up_edit"),
+    path("plan/<int:booking_id>/new/", editor_views.set_up_new, name="set_up_new"),
+    path(
+        "plan/<int:booking_id>/new/preview/",
+        editor_views.set_up_new_preview,
+        name="set_up_new_preview",
+    ),
+    path("plan/set-up/<int:set_up_id>/", editor_views.set_up_edit, name="set_up_edit"),
+    path(
+        "plan/set-up/<int:set_up_id>/preview/",
+        editor_views.set_up_preview,
+        name="set_up_preview",
+    ),
     path("plan/set-up/<int:set_up_id>/<act:act>/", views.set_up_act, name="set_up_act"),
 ]

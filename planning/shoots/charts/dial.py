@@ -1,4 +1,4 @@
-"""One set-up from above, north up: sitters in the middle, camera, sun and flash."""
+"""One set-up from above, north up: sitters in the middle, and all that lights them."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def set_up_dial(planned: PlannedSetUp) -> Drawing:
     if planned.facts.flash_name:
         ops += dial.flash(planned)
     ops += dial.sun(planned)
-    ops.append(Circle(centre, centre, 0.15 * RADIUS, fill="ink"))
+    ops += dial.sitters(planned.facts.facing_deg)
     if planned.facts.board_name:
         ops += dial.board(planned)
     ops += dial.camera(planned.facts.heading_deg)
@@ -30,10 +30,21 @@ def set_up_dial(planned: PlannedSetUp) -> Drawing:
         height=2 * centre,
         ops=tuple(ops),
         title=f"Set-up {facts.number} from above",
-        description=(
-            f"Camera looks {facts.heading_deg:.0f} degrees, true. {planned.sun_words}."
-        ),
+        description=_words(planned),
     )
+
+
+def _words(planned: PlannedSetUp) -> str:
+    facts = planned.facts
+    said = [
+        f"Camera looks {facts.heading_deg:.0f} degrees, true",
+        f"Sitters look {facts.facing_deg:.0f} degrees",
+        planned.sun_words,
+    ]
+    if facts.flash_name:
+        side = "right" if facts.flash_bearing_deg >= 0 else "left"
+        said.append(f"Flash {abs(facts.flash_bearing_deg):.0f} degrees camera {side}")
+    return ". ".join(said) + "."
 
 
 class _Dial:
@@ -54,6 +65,16 @@ class _Dial:
             yield Line(x1, y1, x2, y2, Pen("g600", 1.0))
         top = self.centre - RADIUS - 0.32 * TYPE
         yield Text(self.centre, top, "N", TYPE, anchor="middle", weight=700)
+
+    def sitters(self, facing_deg: float) -> Iterator[Op]:
+        """Give the sitters, with a nose towards where they look."""
+        nose = (
+            self.point(facing_deg, 0.3),
+            self.point(facing_deg - 50.0, 0.15),
+            self.point(facing_deg + 50.0, 0.15),
+        )
+        yield Polygon(nose, fill="ink")
+        yield Circle(self.centre, self.centre, 0.15 * RADIUS, fill="ink")
 
     def sun(self, planned: PlannedSetUp) -> Iterator[Op]:
         sun = planned.sun_middle

@@ -17,13 +17,14 @@ CLOSED_SKIES = (Sky.OVERCAST, Sky.HEAVY_OVERCAST)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartLook:
-    """How large a light chart is, and how much it says."""
+    """How large a light chart is, and how much it says; `chosen` numbers a set-up."""
 
     width: float = 880.0
     plot_height: float = 210.0
     type_size: float = 13.0
     narrow: bool = False
     dials: bool = True
+    chosen: int = 0
 
 
 class Frame:

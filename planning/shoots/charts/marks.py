@@ -74,6 +74,8 @@ class Marks:
 
     def _lane_box(self, one: PlannedSetUp) -> Iterator[Op]:
         left, right, size = self._left(one), self._right(one), self.frame.size
+        is_chosen = one.facts.number == self.frame.look.chosen
+        ground, ink = ("ink", "white") if is_chosen else ("white", "ink")
         for x in (left, right):
             yield Line(
                 x,
@@ -87,7 +89,7 @@ class Marks:
             self.frame.lane_top,
             right - left,
             self.frame.lane,
-            fill="white",
+            fill=ground,
             pen=Pen("ink", 1.6),
             radius=2,
         )
@@ -105,6 +107,7 @@ class Marks:
             self.frame.lane_top + 1.72 * size,
             str(one.facts.number),
             size * 1.25,
+            ink,
             anchor="middle",
             weight=700,
         )
@@ -114,6 +117,7 @@ class Marks:
             self.frame.lane_top + 2.95 * size,
             words,
             size * 0.94,
+            ink,
             anchor="middle",
             weight=600,
         )
