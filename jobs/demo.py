@@ -13,6 +13,7 @@ from jobs.bookings.operations import (
     propose_booking,
 )
 from jobs.clients.operations import add_client
+from jobs.demo_calendars import tell_of_calendars
 from jobs.demo_stories import STORIES, Session, Story
 from jobs.demo_things import KIT, PLACES, SETS
 from jobs.diary.daylight import Spot, events_on
@@ -39,6 +40,7 @@ def jobs_share(scenery: Scenery) -> None:
         _tell(scenery, key, story)
     scenery.then(LOST_ON, "10:20", lambda at: _lose(scenery, at))
     scenery.then(ATTENDEES_ON, "17:00", lambda at: _who_comes(scenery, at))
+    tell_of_calendars(scenery)
 
 
 def _settle_in(scenery: Scenery, at: datetime) -> None:

@@ -1,6 +1,13 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
 from jobs.bookings.models import Attendee, Booking, Reservation
+from jobs.calendars.models import (
+    BusyCalendar,
+    BusyTime,
+    CalendarFeed,
+    FeedEntry,
+    Invitation,
+)
 from jobs.clients.models import Client
 from jobs.jobs.models import Job
 from jobs.kits.models import Kit, KitItem
@@ -9,7 +16,12 @@ from jobs.places.models import Place
 __all__ = [
     "Attendee",
     "Booking",
+    "BusyCalendar",
+    "BusyTime",
+    "CalendarFeed",
     "Client",
+    "FeedEntry",
+    "Invitation",
     "Job",
     "Kit",
     "KitItem",

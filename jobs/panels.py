@@ -1,6 +1,7 @@
 """What this app shows on Today; importing registers it."""
 
 from jobs.bookings import panels as bookings
+from jobs.calendars import panels as calendars
 from jobs.jobs import panels as jobs
 
-__all__ = ["bookings", "jobs"]
+__all__ = ["bookings", "calendars", "jobs"]

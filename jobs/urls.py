@@ -3,6 +3,7 @@
 from django.urls import URLPattern, URLResolver
 
 from jobs.bookings import urls as bookings
+from jobs.calendars import urls as calendars
 from jobs.clients import urls as clients
 from jobs.diary import urls as diary
 from jobs.jobs import urls as jobs
@@ -15,6 +16,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *jobs.urlpatterns,
     *bookings.urlpatterns,
     *diary.urlpatterns,
+    *calendars.urlpatterns,
     *clients.urlpatterns,
     *places.urlpatterns,
     *kits.urlpatterns,

@@ -34,6 +34,7 @@ MENU: Final = (
     ("Settings", "studio:settings", "studio.set_up"),
     ("People", "studio:people", "people.manage"),
     ("Mail", "studio:mail", "mail.see"),
+    ("Your calendar", "jobs:calendar", "calendar.own"),
     ("Back up", "studio:backup", "studio.back_up"),
     ("Password", "account_change_password", "self.manage"),
     ("Second factor", "mfa_index", "self.manage"),

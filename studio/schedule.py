@@ -36,6 +36,13 @@ SCHEDULE: Final = (
         limit=timedelta(minutes=5),
     ),
     Entry(task="jobs.let_holds_lapse", every=timedelta(minutes=1)),
+    Entry(task="jobs.refresh_feeds", every=timedelta(minutes=1)),
+    Entry(
+        task="jobs.read_busy_calendars",
+        every=timedelta(minutes=10),
+        lane=Lane.HEAVY,
+        limit=timedelta(minutes=10),
+    ),
     Entry(task="invoicing.lapse_quotes", every=timedelta(minutes=5)),
     Entry(task="invoicing.close_paid_jobs", every=timedelta(minutes=1)),
     Entry(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from typing import Final, Self
+from uuid import uuid4
 
 from django.conf import settings
 from django.db import models
@@ -68,6 +69,7 @@ class Booking(models.Model):
     confirmed_at = models.DateTimeField(null=True, blank=True)
     weather_decision = models.CharField(max_length=300, blank=True)
     version = models.PositiveIntegerField(default=1)
+    uid = models.UUIDField(default=uuid4, unique=True, editable=False)
 
     objects = BookingManager()
 

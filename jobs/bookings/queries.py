@@ -12,6 +12,7 @@ from django.urls import reverse
 from jobs.bookings.holding import clash_sentence
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.bookings.states import SETTLED, BookingStatus
+from jobs.calendars.queries import busy_sentence
 from jobs.diary.daylight import Spot, sun_words
 from jobs.jobs.models import Job
 from jobs.places.models import Place
@@ -31,6 +32,7 @@ class KeptThings:
     room: str
     attendees: tuple[Attendee, ...]
     clash: str
+    busy: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +68,7 @@ def session_to_show(job: Job) -> Booking | None:
 
 
 def kept_things(booking: Booking) -> KeptThings:
-    """Return what a session keeps and who comes; three queries at most."""
+    """Return what a session keeps and who comes; four queries at most."""
     rows = list(
         booking.reservations.select_related("person", "kit_item", "room").order_by(
             "kit_item__category", "kit_item__name", "pk"
@@ -79,6 +81,7 @@ def kept_things(booking: Booking) -> KeptThings:
         room=next((str(row.room) for row in rows if row.room), ""),
         attendees=tuple(booking.attendees.all()),
         clash=clash_sentence(rows) if unsure else "",
+        busy="" if booking.status in SETTLED else busy_sentence(rows),
     )
 
 
@@ -131,6 +134,7 @@ def echo_sentence(
             sentences.append(f"Ends on {end:%A} at {end:%H:%M}.")
         asked = list(wanted)
         sentences.append(clash_sentence(asked) or _free_words(span, asked))
+        sentences.append(busy_sentence(asked))
     return " ".join(filter(None, sentences))
 
 

@@ -30,6 +30,7 @@ from jobs.bookings.queries import session_to_edit, usual_hold_until
 from jobs.bookings.session_page import SessionPage
 from jobs.bookings.sessions import rewrite_session, write_session
 from jobs.bookings.words import SessionWords, session_words
+from jobs.calendars.queries import busy_sentence
 from jobs.jobs.models import Job
 from studio.errors import DomainError
 from studio.forms import more_lines
@@ -198,6 +199,8 @@ def _tell(request: HttpRequest, booking: Booking) -> None:
     wanted = list(booking.reservations.order_by("resource"))
     if not booking.is_holding and (clash := clash_sentence(wanted)):
         messages.warning(request, f"It holds nothing yet, and {clash}")
+    if busy := busy_sentence(wanted):
+        messages.warning(request, busy)
 
 
 def _words(booking: Booking) -> SessionWords:

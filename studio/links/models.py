@@ -13,6 +13,7 @@ class LinkPurpose(models.TextChoices):
     QUOTE = "QUOTE", "Quote"
     SESSION = "SESSION", "Your session"
     CALL_SHEET = "CALL_SHEET", "Call sheet"
+    CALENDAR = "CALENDAR", "Calendar feed"
 
 
 class PrivateLinkQuerySet(models.QuerySet["PrivateLink"]):

@@ -7,7 +7,7 @@ from email.message import Message as MimeMessage
 from email.utils import format_datetime, formataddr, parseaddr
 
 from django.conf import settings
-from django.core.mail import EmailMessage
+from django.core.mail import EmailMessage, EmailMultiAlternatives
 from django.utils.encoding import punycode
 
 from studio.errors import DomainError
@@ -17,21 +17,24 @@ from studio.mail.models import Message
 from studio.profile.models import StudioProfile
 
 PLACE = "{link}"
+INVITATION = "text/calendar; method="
 
 
 class LetterError(DomainError):
     """A message cannot be written out; the reason is fit to show."""
 
 
-class SteadyEmail(EmailMessage):
+class SteadyEmail(EmailMultiAlternatives):
     """An e-mail whose bytes depend on nothing but its content."""
 
     def message(self) -> MimeMessage:  # type: ignore[override]
-        """Return the e-mail with a boundary made from its Message-ID."""
+        """Return the e-mail with boundaries made from its Message-ID."""
         written = super().message()
-        if written.is_multipart():
-            seed = self.extra_headers["Message-ID"].encode()
-            written.set_boundary(f"={hashlib.sha256(seed).hexdigest()[:40]}=")
+        seed: str = self.extra_headers["Message-ID"]
+        parts = [part for part in written.walk() if part.is_multipart()]
+        for depth, part in enumerate(parts):
+            digest = hashlib.sha256((seed + "+" * depth).encode()).hexdigest()
+            part.set_boundary(f"={digest[:40]}=")
         return written
 
 
@@ -52,7 +55,11 @@ def write_out(message: Message) -> EmailMessage:
         },
     )
     for file in message.files.order_by("pk"):
-        email.attach(file.name, bytes(file.content), file.content_type)
+        if file.content_type.startswith(INVITATION):
+            # mail programs look for it beside the text, not among the attachments
+            email.attach_alternative(bytes(file.content).decode(), file.content_type)
+        else:
+            email.attach(file.name, bytes(file.content), file.content_type)
     try:
         email.message().as_bytes()
     except ValueError as fault:

@@ -40,6 +40,8 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "job.edit": _PLAN,
     "booking.see": _ALL,
     "booking.edit": _PLAN,
+    "booking.invite": _PLAN,
+    "calendar.own": _ALL,
     "diary.see": _ALL,
     "plan.see": _PLAN,
     "plan.edit": _PLAN,
