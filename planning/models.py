@@ -2,7 +2,8 @@
 
 from planning.callsheets.models import CallSheet
 from planning.checklists.models import ChecklistItem
+from planning.patterns.models import SavedSetUp
 from planning.shoots.models import SetUp, ShootPlan
 from planning.sites.models import Site
 
-__all__ = ["CallSheet", "ChecklistItem", "SetUp", "ShootPlan", "Site"]
+__all__ = ["CallSheet", "ChecklistItem", "SavedSetUp", "SetUp", "ShootPlan", "Site"]

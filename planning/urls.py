@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver
 from planning.callsheets import urls as callsheets
 from planning.checklists import urls as checklists
 from planning.days import urls as days
+from planning.patterns import urls as patterns
 from planning.shoots import urls as shoots
 from planning.sites import urls as sites
 
@@ -12,6 +13,7 @@ app_name = "planning"
 
 urlpatterns: list[URLPattern | URLResolver] = [
     *shoots.urlpatterns,
+    *patterns.urlpatterns,
     *sites.urlpatterns,
     *checklists.urlpatterns,
     *callsheets.urlpatterns,

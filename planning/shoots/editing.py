@@ -93,7 +93,7 @@ class Editor:
 
     def _turn_by_sun(self, typed: Typed) -> None:
         azimuth = self.planned.sun_middle.azimuth_deg
-        typed["heading"] = f"{heading_for(typed['turn'], azimuth):.0f}"
+        typed["heading"] = f"{heading_for(str(typed['turn']), azimuth):.0f}"
         self.turned += ("heading",)
         for kept in ("tried", "shoot", "planned"):
             self.__dict__.pop(kept, None)
