@@ -75,7 +75,7 @@ def _still_there(
     field: models.ForeignKey[Any, Any], pk: int, booking: Booking
 ) -> models.Model | None:
     related = field.related_model
-    found = related._default_manager.filter(pk=pk).first()  # type: ignore[union-attr]
+    found = related._default_manager.filter(pk=pk).first()
     elsewhere = getattr(found, "place_id", booking.place_id) != booking.place_id
     return None if elsewhere or getattr(found, "retired", False) else found
 

@@ -79,7 +79,7 @@ def bring_in(*, tried: Tried, booking: Booking, by: Person, at: datetime) -> Set
     return add_set_up(plan_id=plan.pk, details=details_of(tried.row), by=by, at=at)
 
 
-def _refuse_taken(name: str, but: int | None = None) -> None:
+def _refuse_taken(name: str, but: int = 0) -> None:
     others = SavedSetUp.objects.filter(same_text(name, "name"))
     if others.exclude(pk=but).exists():
         raise NameTakenError(f"The library has “{name}” already: choose another name.")
