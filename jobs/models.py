@@ -8,7 +8,7 @@ from jobs.calendars.models import (
     FeedEntry,
     Invitation,
 )
-from jobs.clients.models import Client
+from jobs.clients.models import Client, ClientMerge
 from jobs.jobs.models import Job
 from jobs.kits.models import Kit, KitItem
 from jobs.places.models import Place
@@ -20,6 +20,7 @@ __all__ = [
     "BusyTime",
     "CalendarFeed",
     "Client",
+    "ClientMerge",
     "FeedEntry",
     "Invitation",
     "Job",

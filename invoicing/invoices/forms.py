@@ -29,7 +29,9 @@ class FilterForm(forms.Form):
         required=False,
     )
     client = forms.ModelChoiceField(
-        Client.objects.order_by("name"), required=False, empty_label="All clients"
+        Client.objects.standing().order_by("name"),
+        required=False,
+        empty_label="All clients",
     )
     issued_from = DateField(required=False, lean=Lean.BACK)
     issued_to = DateField(required=False, lean=Lean.BACK, label="to")

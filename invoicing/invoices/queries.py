@@ -12,6 +12,7 @@ from django.db.models import Q, Sum
 from invoicing.invoices.models import Invoice, InvoiceDraft, standing_by
 from invoicing.invoices.states import Standing
 from invoicing.payments.models import Payment
+from jobs.clients.models import Client
 from studio.money import Money
 
 DUE_SOON = timedelta(days=7)
@@ -185,7 +186,7 @@ def _narrow(wanted: Wanted) -> Q:
             | Q(job__title__icontains=wanted.words)
         )
     if wanted.client_id:
-        condition &= Q(client_id=wanted.client_id)
+        condition &= Q(client__in=Client.objects.family_of(wanted.client_id))
     if wanted.issued_from:
         condition &= Q(issued_on__gte=wanted.issued_from)
     if wanted.issued_to:

@@ -144,7 +144,7 @@ def _settleable(money: Received, shares: dict[int, int]) -> list[Invoice]:
     invoices = list(locked.with_balance().select_related("client", "job"))
     if not invoices or len(invoices) != len(shares):
         raise PaymentError("Choose at least one invoice that the money is for.")
-    if len({invoice.client_id for invoice in invoices}) > 1:
+    if len({invoice.client.kept_id for invoice in invoices}) > 1:
         raise PaymentError("One payment settles invoices of one client.")
     if sum(shares.values()) > money.amount_minor:
         raise PaymentError("The shares add up to more than the payment.")

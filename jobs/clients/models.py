@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Self
+from collections.abc import Iterable
+from typing import Any, Final, Self
 
+from django.conf import settings
 from django.db import models
+from django.db.models import F, Q
 from django.urls import reverse
 
+from jobs.clients.keys import name_key, phone_key
 from jobs.searching import holding_number, holding_words
+
+KEYS: Final = ("name_key", "phone_key", "mail_key")
 
 
 class ClientKind(models.TextChoices):
@@ -20,12 +26,20 @@ class ClientKind(models.TextChoices):
 class ClientQuerySet(models.QuerySet["Client"]):
     """Narrow clients down."""
 
+    def standing(self) -> Self:
+        """Keep the clients that were not merged into another."""
+        return self.filter(merged_into__isnull=True)
+
     def matching(self, words: str) -> Self:
         """Keep the clients whose name, contact, mail or phone holds the words."""
         if not words.strip():
-            return self.all()
+            return self.standing()
         named = holding_words(words, "name", "contact_name", "email")
-        return self.filter(named | holding_number(words, "phone"))
+        return self.standing().filter(named | holding_number(words, "phone"))
+
+    def family_of(self, client_id: int) -> Self:
+        """Keep a client and those that were merged into it."""
+        return self.filter(Q(pk=client_id) | Q(merged_into=client_id))
 
 
 ClientManager = models.Manager.from_queryset(ClientQuerySet)
@@ -45,18 +59,50 @@ class Client(models.Model):
     tax_number = models.CharField(max_length=40, blank=True)
     notes = models.TextField(max_length=4000, blank=True)
     created_at = models.DateTimeField()
+    name_key = models.CharField(max_length=400, editable=False, db_index=True)
+    phone_key = models.CharField(max_length=40, editable=False, db_index=True)
+    mail_key = models.CharField(max_length=254, editable=False, db_index=True)
+    merged_into = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, related_name="merged"
+    )
 
     objects = ClientManager()
 
     class Meta:
         ordering = ["name", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="client_is_not_merged_into_itself",
+                condition=Q(merged_into__isnull=True) | ~Q(merged_into=F("pk")),
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name
 
+    def save(
+        self, *args: Any, update_fields: Iterable[str] | None = None, **kwargs: Any
+    ) -> None:
+        """Keep the client with the keys that tell whether another is the same."""
+        self.set_keys()
+        if update_fields is not None:
+            update_fields = {*update_fields, *KEYS}
+        super().save(*args, update_fields=update_fields, **kwargs)
+
     def get_absolute_url(self) -> str:
         """Return the client's page."""
         return reverse("jobs:client", args=[self.pk])
+
+    def set_keys(self) -> None:
+        """Work out how the client is found again, however it is written."""
+        self.name_key = name_key(self.name)
+        self.phone_key = phone_key(self.phone)
+        self.mail_key = self.email.strip().casefold()
+
+    @property
+    def kept_id(self) -> int:
+        """Who the client is now: itself, or the one that it was merged into."""
+        return self.merged_into_id or self.pk
 
     @property
     def addressee(self) -> str:
@@ -67,3 +113,27 @@ class Client(models.Model):
     def sees_tax_inclusive_prices(self) -> bool:
         """Families see one price with the tax in it; organisations see it apart."""
         return self.kind == ClientKind.PERSON
+
+
+class ClientMerge(models.Model):
+    """Two clients that were found to be one, and what it takes to undo that.
+
+    `before` and `filled` hold the kept client's facts that the merge filled in; `moved`
+    names the rows that changed hands, by model.
+    """
+
+    kept = models.ForeignKey(Client, models.PROTECT, related_name="merges")
+    gone = models.ForeignKey(Client, models.PROTECT, related_name="+")
+    merged_at = models.DateTimeField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    before = models.JSONField(default=dict)
+    filled = models.JSONField(default=dict)
+    moved = models.JSONField(default=dict)
+    journal_sequence = models.BigIntegerField()
+    undone_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["-merged_at", "-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.gone_id} into {self.kept_id}"

@@ -7,6 +7,7 @@ from typing import Final
 
 from django.db.models import Q
 
+from jobs.clients.keys import name_key, phone_key
 from jobs.clients.models import Client
 from jobs.searching import holding_words, same_text
 from studio.wording import phone_words
@@ -26,18 +27,35 @@ class LikelyClient:
 
 def likely_clients(*, name: str, phone: str, email: str) -> list[LikelyClient]:
     """Return the clients of a caller's number, address or name, the surest first."""
-    sure = Q(pk__in=[])
-    if phone:
-        sure |= Q(phone=phone)
-    if email:
-        sure |= Q(email__iexact=email)
     alike = same_text(name, "name", "contact_name") if name else Q(pk__in=[])
     if len(name) >= SHORTEST_NAME:
         alike |= holding_words(name, "name", "contact_name")
-    found = list(Client.objects.filter(sure)[:MOST_LIKELY])
-    rest = Client.objects.filter(alike).exclude(pk__in=[one.pk for one in found])
+    standing = Client.objects.standing()
+    sure = _same_keys(name="", phone=phone, email=email)
+    named = _same_keys(name=name, phone="", email="")
+    found = list(standing.filter(sure)[:MOST_LIKELY])
+    rest = standing.filter(alike | named).exclude(pk__in=[one.pk for one in found])
     found += rest[: MOST_LIKELY - len(found)]
     return [likely_client(client) for client in found]
+
+
+def doubles_of(client: Client) -> list[LikelyClient]:
+    """Return the clients that have a client's number, mail or whole name. One query."""
+    same = _same_keys(name=client.name, phone=client.phone, email=client.email)
+    others = Client.objects.standing().filter(same).exclude(pk=client.pk)
+    return [likely_client(one) for one in others[:MOST_LIKELY]]
+
+
+def _same_keys(*, name: str, phone: str, email: str) -> Q:
+    condition = Q(pk__in=[])
+    for field, key in (
+        ("name_key", name_key(name)),
+        ("phone_key", phone_key(phone)),
+        ("mail_key", email.strip().casefold()),
+    ):
+        if key:
+            condition |= Q(**{field: key})
+    return condition
 
 
 def likely_client(client: Client) -> LikelyClient:

@@ -7,13 +7,25 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
 
 from jobs.clients.forms import ClientForm
-from jobs.clients.models import Client
+from jobs.clients.merging import (
+    last_merge,
+    merge_clients,
+    preview_merge,
+    undo_merge,
+)
+from jobs.clients.models import Client, ClientMerge
 from jobs.clients.operations import ClientDetails, add_client, change_client
+from jobs.clients.queries import doubles_of
 from jobs.jobs.client_lists import list_clients
 from jobs.jobs.queries import jobs_of_client
+from studio.errors import DomainError
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
@@ -34,9 +46,13 @@ def clients(request: HttpRequest) -> HttpResponse:
 def client(request: HttpRequest, client_id: int) -> HttpResponse:
     """Show a client and what is open with them."""
     found = get_object_or_404(Client, pk=client_id)
+    if found.merged_into_id:
+        return redirect("jobs:client", found.merged_into_id)
     jobs = jobs_of_client(found.pk, at=timezone.now())
     context = {
         "client": found,
+        "doubles": doubles_of(found),
+        "merge": last_merge(found),
         "open": [job for job in jobs if job.is_open],
         "closed": [job for job in jobs if not job.is_open],
         "panels": draw_panels("client.main", staff(request), found),
@@ -88,3 +104,37 @@ def client_edit(request: HttpRequest, client_id: int) -> HttpResponse:
         "back": back,
     }
     return render(request, "jobs/form.html", context)
+
+
+@may("client.merge")
+@require_http_methods(["GET", "HEAD", "POST"])
+def client_merge(request: HttpRequest, client_id: int, other_id: int) -> HttpResponse:
+    """Show two clients beside each other, and let them be one."""
+    standing = Client.objects.standing()
+    kept = get_object_or_404(standing, pk=client_id)
+    gone = get_object_or_404(standing.exclude(pk=client_id), pk=other_id)
+    if request.method == "POST":
+        by, at = staff(request).user, timezone.now()
+        try:
+            merge_clients(kept_id=kept.pk, gone_id=gone.pk, by=by, at=at)
+        except DomainError as refusal:
+            messages.error(request, str(refusal))
+        else:
+            messages.success(request, f"{kept} and {gone} are one client now.")
+        return redirect(kept)
+    context = {"kept": kept, "gone": gone, "preview": preview_merge(kept, gone)}
+    return render(request, "jobs/clients/merge.html", context)
+
+
+@may("client.merge")
+@require_POST
+def merge_undo(request: HttpRequest, merge_id: int) -> HttpResponse:
+    """Part two clients again that were merged."""
+    merge = get_object_or_404(ClientMerge.objects.select_related("kept"), pk=merge_id)
+    try:
+        undo_merge(merge_id=merge.pk, by=staff(request).user, at=timezone.now())
+    except DomainError as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, "They are two clients again.")
+    return redirect(merge.kept)

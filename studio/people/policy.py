@@ -32,6 +32,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "mail.resend": _OWNER,
     "client.see": _ALL,
     "client.edit": _ALL,
+    "client.merge": _PLAN,
     "place.see": _PLAN,
     "place.edit": _PLAN,
     "kit.see": _PLAN,
