@@ -4,5 +4,12 @@ from planning.callsheets import panels as callsheets_panels
 from planning.checklists import panels as checklists_panels
 from planning.shoots import panels as shoots_panels
 from planning.sites import panels as sites_panels
+from planning.what_ifs import panels as what_ifs_panels
 
-__all__ = ["callsheets_panels", "checklists_panels", "shoots_panels", "sites_panels"]
+__all__ = [
+    "callsheets_panels",
+    "checklists_panels",
+    "shoots_panels",
+    "sites_panels",
+    "what_ifs_panels",
+]

@@ -8,12 +8,14 @@ from planning.days import urls as days
 from planning.patterns import urls as patterns
 from planning.shoots import urls as shoots
 from planning.sites import urls as sites
+from planning.what_ifs import urls as what_ifs
 
 app_name = "planning"
 
 urlpatterns: list[URLPattern | URLResolver] = [
     *shoots.urlpatterns,
     *patterns.urlpatterns,
+    *what_ifs.urlpatterns,
     *sites.urlpatterns,
     *checklists.urlpatterns,
     *callsheets.urlpatterns,

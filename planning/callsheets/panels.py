@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from planning.callsheets.queries import last_call_sheet
-from planning.shoots.queries import session_of
+from planning.shoots.panels import session_on
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
@@ -22,7 +22,7 @@ AHEAD = timedelta(days=4)
 @show_on("job.acts", action="call_sheet.make", order=40)
 def call_sheet_button(request: StaffRequest, job: Job) -> SafeString | str:
     """Make the call sheet of the job's session, or lead to the one there is."""
-    booking = session_of(job)
+    booking = session_on(request, job)
     if booking is None:
         return ""
     last = last_call_sheet(booking)

@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from planning.checklists.queries import Checklist, checklist_of
-from planning.shoots.queries import session_of
+from planning.shoots.panels import session_on, shoot_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
@@ -22,7 +22,7 @@ AHEAD = timedelta(days=3)
 @show_on("job.acts", action="checklist.tick", order=30)
 def checklist_button(request: StaffRequest, job: Job) -> SafeString | str:
     """Lead to the checklist of the job's session."""
-    booking = session_of(job)
+    booking = session_on(request, job)
     if booking is None:
         return ""
     context = {"booking": booking}
@@ -32,10 +32,13 @@ def checklist_button(request: StaffRequest, job: Job) -> SafeString | str:
 @show_on("job.side", action="checklist.tick", order=30)
 def before_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show what is to be done before the day, and how far the packing is."""
-    booking = session_of(job)
+    booking = session_on(request, job)
     if booking is None:
         return ""
-    context = {"booking": booking, "list": checklist_of(booking)}
+    context = {
+        "booking": booking,
+        "list": checklist_of(booking, shoot_of(request, job)),
+    }
     return render_to_string("planning/checklists/_before_panel.html", context, request)
 
 

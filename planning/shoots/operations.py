@@ -74,6 +74,29 @@ def change_set_up(
 
 
 @transaction.atomic
+def change_set_ups(
+    *,
+    plan_id: int,
+    changes: Mapping[int, Mapping[str, Any]],
+    by: Person,
+    at: datetime,
+    version: int | None = None,
+) -> ShootPlan:
+    """Change several set-ups of a plan at once, each its own fields.
+
+    Raises StalePlanError if the plan moved on meanwhile.
+    """
+    plan = _locked(plan_id)
+    if version is not None and version != plan.version:
+        raise StalePlanError("Somebody else changed this plan meanwhile.")
+    for set_up in plan.set_ups.filter(pk__in=changes):
+        for name, value in changes[set_up.pk].items():
+            setattr(set_up, name, value)
+        set_up.save()
+    return _changed(plan, "set-ups changed", by=by, at=at)
+
+
+@transaction.atomic
 def remove_set_up(*, set_up_id: int, by: Person, at: datetime) -> ShootPlan:
     """Take a set-up out of the plan; the others close up."""
     set_up = SetUp.objects.get(pk=set_up_id)

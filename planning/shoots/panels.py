@@ -12,9 +12,9 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from planning.shoots.choices import SkyWord
-from planning.shoots.planned import Weight
+from planning.shoots.planned import PlannedShoot, Weight
 from planning.shoots.queries import planned_shoot, session_of
-from planning.shoots.shown import shown_plan
+from planning.shoots.shown import ShownPlan, shown_plan
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
@@ -46,19 +46,37 @@ def _drawn(template: str, request: StaffRequest, job: Job) -> SafeString | str:
 
 
 def _context(request: StaffRequest, job: Job) -> dict[str, Any]:
-    """Return what the panels of one page share: the plan is worked out once."""
-    kept: dict[int, dict[str, Any]] = request.__dict__.setdefault("light_plans", {})
+    shoot = shoot_of(request, job)
+    if shoot is None:
+        return {}
+    kept: dict[int, ShownPlan] = request.__dict__.setdefault("shown_plans", {})
     if job.pk not in kept:
-        booking = session_of(job)
-        kept[job.pk] = {}
-        if booking is not None:
-            kept[job.pk] = {
-                "job": job,
-                "booking": booking,
-                "plan": shown_plan(planned_shoot(booking)),
-                "skies": SkyWord.choices,
-                "may_edit": request.user.may("plan.edit"),
-            }
+        kept[job.pk] = shown_plan(shoot)
+    return {
+        "job": job,
+        "booking": session_on(request, job),
+        "plan": kept[job.pk],
+        "skies": SkyWord.choices,
+        "may_edit": request.user.may("plan.edit"),
+    }
+
+
+def session_on(request: StaffRequest, job: Job) -> Booking | None:
+    """Return the session that a job's page is about, found once for all its panels."""
+    kept: dict[int, Booking | None] = request.__dict__.setdefault("sessions", {})
+    if job.pk not in kept:
+        kept[job.pk] = session_of(job)
+    return kept[job.pk]
+
+
+def shoot_of(request: StaffRequest, job: Job) -> PlannedShoot | None:
+    """Return the plan of that session, worked out once for all panels of a page."""
+    booking = session_on(request, job)
+    if booking is None:
+        return None
+    kept: dict[int, PlannedShoot] = request.__dict__.setdefault("shoots", {})
+    if job.pk not in kept:
+        kept[job.pk] = planned_shoot(booking)
     return kept[job.pk]
 
 

@@ -1,0 +1,1 @@
+"""What a plan would come to under another sky, later, or without one lens."""
