@@ -52,6 +52,7 @@ MIDDLEWARE = [
     "allauth.account.middleware.AccountMiddleware",
     "allauth.usersessions.middleware.UserSessionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "studio.profile.middleware.ReadOnceMiddleware",
     "studio.people.middleware.SecondFactorMiddleware",
     "studio.profile.middleware.FirstRunMiddleware",
 ]

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs.bookings.models import Booking
 from planning.shoots.choices import SkyWord
 from planning.shoots.forms import SkyForm
-from planning.shoots.models import SetUp
+from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.operations import (
     choose_sky,
     copy_set_up,
@@ -46,12 +46,14 @@ def plan(request: HttpRequest, booking_id: int) -> HttpResponse:
     booking = booking_or_404(booking_id)
     form = SkyForm(request.GET or None)
     tried = SkyWord(form.cleaned_data["sky"]) if form.is_valid() else None
+    rows = ShootPlan.objects.filter(booking=booking)
+    planned = SkyWord(rows.values_list("sky", flat=True).first() or SkyWord.CLEAR)
     shoot = planned_shoot(booking, sky=tried)
     context = {
         "booking": booking,
         "job": booking.job,
         "plan": shown_plan(shoot),
-        "planned_sky": planned_shoot(booking).sky_words,
+        "planned_sky": planned.label,
         "tried": tried or "",
         "skies": SkyWord.choices,
     }

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 
-from studio.profile.models import StudioProfile
+from studio.profile.models import StudioProfile, read_once
 
 REACHABLE = ("/account/", "/static/", "/healthz/", "/first-run/", "/p/")
 
@@ -23,3 +23,20 @@ class FirstRunMiddleware:
         if request.user.is_owner and StudioProfile.load().set_up_at is None:
             return redirect("studio:first_run")
         return self.get_response(request)
+
+
+class ReadOnceMiddleware:
+    """Lets a page that is only shown read the studio's row once, however often asked.
+
+    What is posted may change that row, and reads it afresh.
+    """
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer the request."""
+        if request.method not in {"GET", "HEAD"}:
+            return self.get_response(request)
+        with read_once():
+            return self.get_response(request)

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from copy import copy
 from decimal import Decimal
-from typing import Final, Self
+from typing import Final, Self, cast
 from zoneinfo import ZoneInfo
 
 from django.db import models
@@ -12,6 +16,17 @@ from studio.money import Money
 from studio.series.models import SeriesKind
 
 ONLY: Final = 1
+_kept: ContextVar[dict[int, StudioProfile] | None] = ContextVar("kept", default=None)
+
+
+@contextmanager
+def read_once() -> Iterator[None]:
+    """Read the studio's row once at most within this block, which changes nothing."""
+    token = _kept.set({})
+    try:
+        yield
+    finally:
+        _kept.reset(token)
 
 
 class DepositKind(models.TextChoices):
@@ -85,9 +100,16 @@ class StudioProfile(models.Model):
 
     @classmethod
     def load(cls) -> Self:
-        """Return the studio's row, made with plain defaults when it is missing."""
-        profile, _ = cls.objects.get_or_create(pk=ONLY)
-        return profile
+        """Return the studio's row, made with plain defaults when it is missing.
+
+        While a page is only shown it is read once; each caller has its own copy.
+        """
+        kept = _kept.get()
+        if kept is None:
+            return cls.objects.get_or_create(pk=ONLY)[0]
+        if ONLY not in kept:
+            kept[ONLY] = cls.objects.get_or_create(pk=ONLY)[0]
+        return cast("Self", copy(kept[ONLY]))
 
     @property
     def zone(self) -> ZoneInfo:
