@@ -11,6 +11,8 @@ from planning.callsheets.operations import make_call_sheet, send_call_sheet
 from planning.checklists.models import Section
 from planning.checklists.operations import add_own_item, refresh_checklist, tick_item
 from planning.light.sun import sun_position
+from planning.patterns.models import Anchor
+from planning.patterns.operations import keep_set_up
 from planning.shoots.choices import Light, Movement, Shade, Support
 from planning.shoots.operations import add_set_up, start_plan
 from planning.shoots.queries import planned_shoot
@@ -39,6 +41,7 @@ def planning_share(scenery: Scenery) -> None:
     scenery.then(-118, "11:00", lambda at: _look_round(scenery, at))
     scenery.then(-4, "15:00", lambda at: _plan_brass(scenery, at))
     scenery.then(-3, "15:30", lambda at: _plan_author(scenery, at))
+    scenery.then(-2, "17:20", lambda at: _keep_for_later(scenery, at))
     scenery.then(-1, "16:00", lambda at: _pack(scenery, at))
     scenery.then(-1, "18:10", lambda at: _print_sheet(scenery, at))
 
@@ -180,6 +183,18 @@ def _add_plan(
     for details in set_ups:
         add_set_up(plan_id=plan.pk, details=details, by=jory, at=at)
     scenery.rows[f"plan.{key}"] = plan
+
+
+def _keep_for_later(scenery: Scenery, at: datetime) -> None:
+    """Keep two set-ups that worked out well in the studio's own library."""
+    for key, position, name, anchor in (
+        ("brass", 3, "Walking, sun behind them", Anchor.SUNSET),
+        ("aldwinter", 2, "Head and shoulders, dark ground", Anchor.START),
+    ):
+        set_up = scenery.rows[f"plan.{key}"].set_ups.get(position=position)
+        keep_set_up(
+            set_up=set_up, name=name, anchor=anchor, by=scenery.rows["jory"], at=at
+        )
 
 
 def _pack(scenery: Scenery, at: datetime) -> None:

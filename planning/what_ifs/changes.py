@@ -58,15 +58,21 @@ class LensSwap:
     is_booked: bool
 
     @property
-    def frame_words(self) -> str:
-        """How the frame changes, and from where it is the same."""
-        if self.lens is None or self.now_mm == self.was_mm:
-            return ""
+    def words(self) -> str:
+        """What is taken instead, how the frame changes, from where it is the same."""
+        if self.lens is None:
+            return "the studio has no other lens."
+        booked = "" if self.is_booked else ", which is not booked for this session"
+        if self.now_mm == self.was_mm:
+            return f"{self.lens} at {self.now_mm:g} mm as before{booked}."
         wider = self.was_mm / self.now_mm
         # magnification f/(s - f) stays if s/f does: the thin lens
         same_m = self.distance_m * self.now_mm / self.was_mm
         how = f"{wider:.1f} × as wide" if wider > 1 else f"{1 / wider:.1f} × tighter"
-        return f"The frame is {how}; the same frame from {same_m:.1f} m"
+        return (
+            f"{self.lens} at {self.now_mm:g} mm instead of {self.was_mm:g} mm{booked}. "
+            f"The frame is {how}; the same frame from {same_m:.1f} m."
+        )
 
 
 def edits_of(
