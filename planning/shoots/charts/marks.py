@@ -10,7 +10,17 @@ from planning.shoots.charts.frame import Frame
 from planning.shoots.charts.scale import clock_marks
 from planning.shoots.daylight import Moment
 from planning.shoots.planned import PlannedSetUp, compass
-from studio.scene.drawing import Circle, Line, Op, Pen, Polyline, Rect, Text, badge
+from studio.scene.drawing import (
+    Circle,
+    Line,
+    Op,
+    Pen,
+    Point,
+    Polyline,
+    Rect,
+    Text,
+    badge,
+)
 from studio.scene.widths import words_width
 
 
@@ -27,18 +37,38 @@ class Marks:
             yield from self._sun_dials()
 
     def _set_ups(self) -> Iterator[Op]:
-        for one in self.frame.shoot.set_ups:
+        for one in self._inside:
             yield from self._band(one)
             yield from self._lane_box(one)
-        for one in self.frame.shoot.set_ups:
-            x = (self._left(one) + self._right(one)) / 2
-            middle = (
-                self._shown_ev(one, end=False) + self._shown_ev(one, end=True)
-            ) / 2
-            label = str(one.facts.number)
-            yield from badge(
-                x, self.frame.plot.y(middle), label, radius=0.82 * self.frame.size
-            )
+        placed: list[Point] = []
+        for one in sorted(self._inside, key=self._is_chosen, reverse=True):
+            x, y = self._badge_at(one)
+            apart = 1.5 * self._badge_radius
+            if all(abs(x - px) > apart or abs(y - py) > apart for px, py in placed):
+                placed.append((x, y))
+                label = str(one.facts.number)
+                yield from badge(x, y, label, radius=self._badge_radius)
+
+    @property
+    def _inside(self) -> list[PlannedSetUp]:
+        """The set-ups that the chart's hours touch; others have no place on it."""
+        plot = self.frame.plot
+        return [
+            one
+            for one in self.frame.shoot.set_ups
+            if one.facts.starts_at < plot.last and one.facts.ends_at > plot.first
+        ]
+
+    @property
+    def _badge_radius(self) -> float:
+        return 0.82 * self.frame.size
+
+    def _badge_at(self, one: PlannedSetUp) -> Point:
+        middle = (self._shown_ev(one, end=False) + self._shown_ev(one, end=True)) / 2
+        return (self._left(one) + self._right(one)) / 2, self.frame.plot.y(middle)
+
+    def _is_chosen(self, one: PlannedSetUp) -> bool:
+        return one.facts.number == self.frame.look.chosen
 
     def _left(self, one: PlannedSetUp) -> float:
         return self.frame.plot.x(one.facts.starts_at)
@@ -74,8 +104,7 @@ class Marks:
 
     def _lane_box(self, one: PlannedSetUp) -> Iterator[Op]:
         left, right, size = self._left(one), self._right(one), self.frame.size
-        is_chosen = one.facts.number == self.frame.look.chosen
-        ground, ink = ("ink", "white") if is_chosen else ("white", "ink")
+        ground, ink = ("ink", "white") if self._is_chosen(one) else ("white", "ink")
         for x in (left, right):
             yield Line(
                 x,
@@ -101,11 +130,13 @@ class Marks:
             fill="sun",
             pen=Pen("ink", 1.2),
         )
-        middle = (left + right) / 2
+        middle, number = (left + right) / 2, str(one.facts.number)
+        if words_width(number, size=size * 1.25, weight=700) > right - left:
+            return
         yield Text(
             middle,
             self.frame.lane_top + 1.72 * size,
-            str(one.facts.number),
+            number,
             size * 1.25,
             ink,
             anchor="middle",
