@@ -14,9 +14,11 @@ from jobs.bookings.operations import (
 )
 from jobs.clients.operations import add_client
 from jobs.demo_calendars import tell_of_calendars
+from jobs.demo_enquiries import tell_of_enquiries
 from jobs.demo_stories import STORIES, Session, Story
 from jobs.demo_things import KIT, PLACES, SETS
 from jobs.diary.daylight import Spot, events_on
+from jobs.jobs.choices import LostReason
 from jobs.jobs.operations import Enquiry, close_as_lost, mark_delivered, mark_shot
 from jobs.jobs.operations import open_job as open_enquiry
 from jobs.kits.operations import add_item, keep_kit
@@ -41,6 +43,7 @@ def jobs_share(scenery: Scenery) -> None:
     scenery.then(LOST_ON, "10:20", lambda at: _lose(scenery, at))
     scenery.then(ATTENDEES_ON, "17:00", lambda at: _who_comes(scenery, at))
     tell_of_calendars(scenery)
+    tell_of_enquiries(scenery)
 
 
 def _settle_in(scenery: Scenery, at: datetime) -> None:
@@ -73,7 +76,11 @@ def _open(scenery: Scenery, key: str, story: Story, at: datetime) -> None:
     client = add_client(details=story.client, by=maren, at=at)
     wished = None if story.wished is None else scenery.moment(story.wished).date()
     enquiry = Enquiry(
-        title=story.title, wish=story.wish, wished_on=wished, came_by=story.came_by
+        title=story.title,
+        wish=story.wish,
+        wished_on=wished,
+        came_in=story.came_in,
+        source=story.source,
     )
     rows[f"client.{key}"] = client
     rows[f"job.{key}"] = open_enquiry(client=client, enquiry=enquiry, by=maren, at=at)
@@ -128,6 +135,7 @@ def _lose(scenery: Scenery, at: datetime) -> None:
     close_as_lost(
         job_id=scenery.rows["job.osgarth"].pk,
         because="Only that Saturday would do, and it was taken",
+        reason=LostReason.DATE,
         by=scenery.rows["maren"],
         at=at,
     )

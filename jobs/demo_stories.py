@@ -7,6 +7,7 @@ from typing import Final
 
 from jobs.clients.models import ClientKind
 from jobs.clients.operations import ClientDetails
+from jobs.jobs.choices import Channel, Source
 
 ORGANISATION: Final = ClientKind.ORGANISATION
 
@@ -36,8 +37,9 @@ class Story:
     client: ClientDetails
     title: str
     wish: str
-    came_by: str
+    source: Source
     enquired: int
+    came_in: Channel = Channel.MAIL
     clock: str = "09:10"
     wished: int | None = None
     session: Session | None = None
@@ -56,7 +58,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Workshop portraits",
         wish="Six people at their benches, for the new web pages.",
-        came_by="Recommended",
+        source=Source.RECOMMENDED,
         enquired=-97,
         session=Session(days=-76, place="studio", starts="09:30", minutes=180),
         delivered=-64,
@@ -70,7 +72,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Lowmoor family on the beach",
         wish="Two adults, three children from 2 to 9, the dog if he behaves.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-90,
         session=Session(days=-67, place="beach", starts="10:00"),
         delivered=-53,
@@ -86,7 +88,8 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Crew portraits at the boathouse",
         wish="Eleven rowers one by one, and one picture of all.",
-        came_by="Phone",
+        source=Source.SEEN,
+        came_in=Channel.PHONE,
         enquired=-62,
         session=Session(
             days=-41,
@@ -107,7 +110,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Marrick golden wedding",
         wish="Fourteen people of three generations, somewhere dry.",
-        came_by="Recommended",
+        source=Source.RECOMMENDED,
         enquired=-58,
         session=Session(days=-38, place="studio", starts="13:30", minutes=120),
         delivered=-26,
@@ -121,7 +124,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Brandreth and Aske, engaged",
         wish="At the harbour, an hour before sunset, nothing stiff.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-48,
         session=Session(days=-23, place="harbour", at_sunset=-75, minutes=75),
         delivered=-11,
@@ -134,7 +137,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Headshots for a website",
         wish="Two looks, plain grounds, needed within a fortnight.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-36,
         session=Session(days=-20, place="studio", starts="16:00", minutes=60),
         delivered=-13,
@@ -150,7 +153,8 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Bakery team at dawn",
         wish="Four bakers, the oven, and the queue outside at seven.",
-        came_by="Phone",
+        source=Source.SEEN,
+        came_in=Channel.PHONE,
         enquired=-34,
         session=Session(
             days=-5, place="studio", starts="06:30", minutes=150, crew=("maren",)
@@ -167,7 +171,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Saltpan Brass, press portraits",
         wish="Five players with instruments, water and evening light behind them.",
-        came_by="Recommended",
+        source=Source.RECOMMENDED,
         enquired=-31,
         wished=2,
         session=Session(
@@ -202,7 +206,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Osgarth reunion",
         wish="Thirty people on a lawn, one Saturday in the holidays.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-27,
     ),
     "aldwinter": Story(
@@ -214,7 +218,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Author portrait for a book jacket",
         wish="Serious but not grim. The publisher wants it upright, dark ground.",
-        came_by="Recommended",
+        source=Source.RECOMMENDED,
         enquired=-21,
         session=Session(
             days=0,
@@ -232,7 +236,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Tarrant newborn",
         wish="Ten days old by then. Warm room, no flash please.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-15,
         session=Session(days=6, place="studio", starts="10:30", minutes=150),
     ),
@@ -245,7 +249,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Fenwarren family in the wood",
         wish="Grandparents, parents, two boys. Leaves if there are any left.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-10,
         wished=16,
         session=Session(days=16, place="wood", starts="11:00"),
@@ -259,7 +263,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Pell family on the beach",
         wish="Just us four and the kites.",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-7,
         wished=9,
         session=Session(
@@ -274,7 +278,7 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Garrowby family session",
         wish="Two parents and a girl of four who runs. Perhaps at the harbour?",
-        came_by="Website",
+        source=Source.WEB_PAGE,
         enquired=-6,
         clock="19:40",
         wished=20,
@@ -290,7 +294,8 @@ STORIES: Final[dict[str, Story]] = {
         ),
         title="Choir portraits and one of all",
         wish="Twenty-two singers; the hall is free on any weekday.",
-        came_by="Phone",
+        source=Source.SEEN,
+        came_in=Channel.PHONE,
         enquired=-4,
         session=Session(
             days=23, place="studio", starts="18:00", minutes=180, crew=("maren", "jory")

@@ -8,6 +8,7 @@ from typing import Any, cast
 from django import forms
 from django.db import transaction
 
+from jobs.enquiries import sections as enquiries
 from jobs.places.models import Place
 from jobs.places.operations import PlaceDetails, add_place, change_place
 from studio.forms import CoordinatesField
@@ -16,6 +17,8 @@ from studio.profile.forms import Posted, ProfileForm
 from studio.profile.models import StudioProfile
 from studio.profile.operations import change_profile
 from studio.sections import Section, add_section
+
+__all__ = ["HomeForm", "enquiries"]
 
 
 class HomeForm(ProfileForm):

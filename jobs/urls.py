@@ -6,6 +6,7 @@ from jobs.bookings import urls as bookings
 from jobs.calendars import urls as calendars
 from jobs.clients import urls as clients
 from jobs.diary import urls as diary
+from jobs.enquiries import urls as enquiries
 from jobs.jobs import urls as jobs
 from jobs.kits import urls as kits
 from jobs.places import urls as places
@@ -14,6 +15,7 @@ app_name = "jobs"
 
 urlpatterns: list[URLPattern | URLResolver] = [
     *jobs.urlpatterns,
+    *enquiries.urlpatterns,
     *bookings.urlpatterns,
     *diary.urlpatterns,
     *calendars.urlpatterns,

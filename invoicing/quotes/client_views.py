@@ -34,7 +34,6 @@ from invoicing.quotes.snapshots import content_of, extras_of
 from invoicing.quotes.states import QuoteState
 from invoicing.quotes.thanks import thanks_for
 from invoicing.quotes.views import paper_of
-from invoicing.quotes.visitors import address_of, posts_too_often
 from jobs.bookings.holding import ClashError
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.operations import note_showing
@@ -48,6 +47,7 @@ from studio.links.operations import (
 )
 from studio.people.access import open_to_all
 from studio.profile.models import StudioProfile
+from studio.visitors import address_of, posts_too_often
 
 ClientView = Callable[[HttpRequest, Quote, str], HttpResponseBase]
 PAGES = "invoicing/quotes/"

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.bookings.queries import session_to_show
 from jobs.bookings.sessions import call_job_off, finish_session, give_job_up
-from jobs.jobs.forms import BecauseForm
+from jobs.jobs.forms import BecauseForm, LostForm
 from jobs.jobs.models import Job
 from jobs.jobs.operations import mark_delivered, reopen_job
 from studio.errors import DomainError
@@ -32,6 +32,7 @@ class Ending:
     verb: str
     done: str
     end: Callable[..., Job]
+    form: type[BecauseForm] = BecauseForm
 
 
 LOST: Final = Ending(
@@ -41,6 +42,7 @@ LOST: Final = Ending(
     verb="Close the job",
     done="The job is closed as not taken.",
     end=give_job_up,
+    form=LostForm,
 )
 CANCELLED: Final = Ending(
     title="Call the job off",
@@ -96,13 +98,12 @@ def job_cancel(request: HttpRequest, job_id: int) -> HttpResponse:
 
 def _end(request: HttpRequest, job_id: int, ending: Ending) -> HttpResponse:
     job = _job(job_id)
-    form = BecauseForm(request.POST if request.method == "POST" else None)
+    form = ending.form(request.POST if request.method == "POST" else None)
     form.fields["because"].help_text = ending.hint
     if form.is_valid():
-        because = form.cleaned_data["because"]
         by, at = staff(request).user, timezone.now()
         try:
-            ending.end(job_id=job.pk, because=because, by=by, at=at)
+            ending.end(job_id=job.pk, **form.cleaned_data, by=by, at=at)
         except DomainError as refusal:
             form.add_error(None, str(refusal))
         else:

@@ -98,9 +98,11 @@ def finish_session(*, job_id: int, by: Person, at: datetime) -> Job:
 
 
 @transaction.atomic
-def give_job_up(*, job_id: int, because: str, by: Person, at: datetime) -> Job:
+def give_job_up(
+    *, job_id: int, because: str, reason: str = "", by: Person, at: datetime
+) -> Job:
     """Close a job that the client did not take, and free its sessions. JobMoveError."""
-    job = close_as_lost(job_id=job_id, because=because, by=by, at=at)
+    job = close_as_lost(job_id=job_id, because=because, reason=reason, by=by, at=at)
     _free(job_id, by=by, at=at)
     return job
 

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db import transaction
 
 from jobs.clients.models import Client, ClientKind
+from studio.history.models import ActorKind
 from studio.history.operations import record
 from studio.people.models import Person
 
@@ -25,12 +26,13 @@ class ClientDetails:
 
 
 @transaction.atomic
-def add_client(*, details: ClientDetails, by: Person, at: datetime) -> Client:
-    """Take a client into the book."""
+def add_client(*, details: ClientDetails, by: Person | None, at: datetime) -> Client:
+    """Take a client into the book; nobody of the studio does where they write."""
     client = Client(created_at=at)
     _apply(client, details)
     client.save()
-    record(client, "added", by=by, at=at)
+    kind = None if by else ActorKind.CLIENT
+    record(client, "added", by=by, at=at, kind=kind)
     return client
 
 

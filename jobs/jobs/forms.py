@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any, Final, cast
 
 from crispy_forms.helper import FormHelper
@@ -13,8 +12,10 @@ from django.urls import reverse
 from jobs.clients.models import Client
 from jobs.clients.operations import ClientDetails
 from jobs.clients.queries import LikelyClient, likely_client, likely_clients
+from jobs.jobs.choices import Channel, LostReason, Source
 from jobs.jobs.operations import Caller, Enquiry
 from jobs.jobs.states import JobStage
+from jobs.jobs.titles import title_of
 from studio.forms import (
     DateField,
     HintedRadios,
@@ -23,10 +24,9 @@ from studio.forms import (
     page_helper,
     pair,
 )
+from studio.people.models import Person
 
 NOBODY: Final = "new"
-LONGEST_WHAT: Final = 70
-_SENTENCE_END: Final = re.compile(r"\.(?:\s|$)|[;!?\n]")
 
 SHOWN: Final = (
     ("open", "All that is open"),
@@ -44,10 +44,17 @@ class EnquiryForm(StudioForm):
     email = forms.EmailField(label="E-mail", required=False, max_length=254)
     wish = forms.CharField(
         label="What they wish",
+        required=False,
         max_length=4000,
         widget=forms.Textarea(attrs={"rows": 4}),
     )
     wished_on = DateField(label="Date they have in mind", required=False)
+    came_in = forms.ChoiceField(
+        label="How it came",
+        choices=[one for one in Channel.choices if one[0] != Channel.FORM],
+        initial=Channel.PHONE,
+        required=False,
+    )
 
     def __init__(self, *args: Any, client: Client | None = None, **kwargs: Any) -> None:
         if client is not None:
@@ -66,7 +73,7 @@ class EnquiryForm(StudioForm):
         }
         for name in ("name", "phone", "email"):
             self.fields[name].widget.attrs.update(asks)
-        for name in ("phone", "email"):
+        for name in ("phone", "email", "came_in"):
             cast("Any", self.fields[name]).unmarked = True
         if client is not None and not self.is_bound:
             self._ask([likely_client(client)])
@@ -80,7 +87,7 @@ class EnquiryForm(StudioForm):
             pair("phone", "email"),
             Div(*known, css_id="known"),
             "wish",
-            "wished_on",
+            pair("wished_on", "came_in"),
         )
 
     def clean(self) -> dict[str, Any]:
@@ -113,6 +120,7 @@ class EnquiryForm(StudioForm):
             title=title_of(known.name if known else data["name"], data["wish"]),
             wish=data["wish"],
             wished_on=data["wished_on"],
+            came_in=Channel(data["came_in"] or Channel.PHONE),
         )
 
     def _ask(self, likely: list[LikelyClient]) -> None:
@@ -147,16 +155,36 @@ class JobForm(StudioForm):
         widget=forms.Textarea(attrs={"rows": 6}),
     )
     wished_on = DateField(label="Date they have in mind", required=False)
-    came_by = forms.CharField(
+    came_in = forms.ChoiceField(label="How it came", choices=Channel.choices)
+    source = forms.ChoiceField(
         label="How they found you",
+        choices=[("", "Not known"), *Source.choices],
+        required=False,
+    )
+    came_by = forms.CharField(
+        label="More on that",
         required=False,
         max_length=80,
-        help_text="Such as recommended, or your web page",
+        help_text="Such as who recommended you",
+    )
+    owner = forms.ModelChoiceField(
+        Person.objects.filter(is_active=True), label="Who answers"
+    )
+    reply_by_on = DateField(label="Answer promised by")
+
+    layout = (
+        "title",
+        "wish",
+        "wished_on",
+        pair("came_in", "source"),
+        "came_by",
+        pair("owner", "reply_by_on"),
     )
 
     def enquiry(self) -> Enquiry:
-        """Return what was typed."""
-        return Enquiry(**self.cleaned_data)
+        """Return what was typed of the enquiry."""
+        names = ("title", "wish", "wished_on", "came_in", "source", "came_by")
+        return Enquiry(**{name: self.cleaned_data[name] for name in names})
 
 
 class BecauseForm(StudioForm):
@@ -165,19 +193,29 @@ class BecauseForm(StudioForm):
     because = forms.CharField(label="Why?", max_length=200)
 
 
+class LostForm(BecauseForm):
+    """Why a job was not taken: a choice to count by, and words."""
+
+    reason = forms.ChoiceField(
+        label="What was it?", choices=LostReason.choices, widget=forms.RadioSelect
+    )
+    because = forms.CharField(label="In your words", max_length=200, required=False)
+
+    layout = ("reason", "because")
+
+    def clean(self) -> dict[str, Any]:
+        """Keep the choice as the words where no others are given."""
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        if cleaned.get("reason") == LostReason.OTHER and not cleaned.get("because"):
+            self.add_error("because", "Say what it was.")
+        elif cleaned.get("reason") and not cleaned.get("because"):
+            cleaned["because"] = LostReason(cleaned["reason"]).label
+        return cleaned
+
+
 class JobFilterForm(forms.Form):
     """Which jobs the list shows."""
 
     q = forms.CharField(required=False, max_length=100)
     show = forms.ChoiceField(choices=SHOWN, required=False)
     sort = forms.ChoiceField(choices=[("session", "session")], required=False)
-
-
-def title_of(name: str, wish: str) -> str:
-    """Return a title made of a name and the first words of a wish."""
-    first = _SENTENCE_END.split(wish.strip(), maxsplit=1)[0]
-    words = " ".join(first.split())
-    if len(words) > LONGEST_WHAT:
-        words = words[:LONGEST_WHAT].rsplit(" ", 1)[0] + "…"
-    short = name if len(name) <= 100 else f"{name[:99].rstrip()}…"
-    return f"{short}, {words}" if words else short

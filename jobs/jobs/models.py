@@ -11,6 +11,7 @@ from django.db.models import Q
 from django.urls import reverse
 
 from jobs.clients.models import Client
+from jobs.jobs.choices import Channel, LostReason, Source
 from jobs.jobs.states import OPEN, QUARTERS, JobStage
 from jobs.searching import holding_words
 
@@ -32,7 +33,14 @@ class JobQuerySet(models.QuerySet["Job"]):
 
     def unanswered(self, *, by: date) -> Self:
         """Keep the enquiries whose promised reply is due by a day."""
-        return self.filter(stage=JobStage.ENQUIRY, reply_by_on__lte=by)
+        waiting = self.filter(stage=JobStage.ENQUIRY, answered_at__isnull=True)
+        return waiting.filter(reply_by_on__lte=by)
+
+    def to_nudge(self, *, by: date) -> Self:
+        """Keep the jobs without a yes whose day to ask again has come."""
+        return self.filter(
+            stage__in=[JobStage.ENQUIRY, JobStage.QUOTED], nudge_on__lte=by
+        )
 
 
 JobManager = models.Manager.from_queryset(JobQuerySet)
@@ -47,16 +55,21 @@ class Job(models.Model):
     stage = models.CharField(max_length=12, choices=JobStage, default=JobStage.ENQUIRY)
     wish = models.TextField(max_length=4000, blank=True)
     wished_on = models.DateField(null=True, blank=True)
+    came_in = models.CharField(max_length=8, choices=Channel, default=Channel.PHONE)
+    source = models.CharField(max_length=12, choices=Source, blank=True)
     came_by = models.CharField(max_length=80, blank=True)
     owner = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="+"
     )
     enquired_at = models.DateTimeField()
     reply_by_on = models.DateField()
+    answered_at = models.DateTimeField(null=True, blank=True)
+    nudge_on = models.DateField(null=True, blank=True)
     pictures_by_on = models.DateField(null=True, blank=True)
     delivered_at = models.DateTimeField(null=True, blank=True)
     closed_at = models.DateTimeField(null=True, blank=True)
     closed_because = models.CharField(max_length=200, blank=True)
+    lost_reason = models.CharField(max_length=12, choices=LostReason, blank=True)
     may_show_pictures = models.BooleanField(null=True, blank=True)
 
     objects = JobManager()
@@ -81,6 +94,11 @@ class Job(models.Model):
     def quarters(self) -> int:
         """How many quarters of the stage's circle are filled."""
         return QUARTERS[JobStage(self.stage)]
+
+    @property
+    def waits_for_answer(self) -> bool:
+        """Whether nobody has answered the enquiry yet."""
+        return self.stage == JobStage.ENQUIRY and self.answered_at is None
 
     @property
     def is_open(self) -> bool:

@@ -7,6 +7,7 @@ from django.db import transaction
 
 from jobs.clients.models import Client
 from jobs.clients.operations import ClientDetails, add_client, fill_in_client
+from jobs.jobs.choices import Channel
 from jobs.jobs.models import Job
 from jobs.jobs.states import OPEN, JobStage, move
 from studio.history.models import ActorKind
@@ -24,6 +25,8 @@ class Enquiry:
     title: str
     wish: str = ""
     wished_on: date | None = None
+    came_in: Channel = Channel.PHONE
+    source: str = ""
     came_by: str = ""
 
 
@@ -48,8 +51,22 @@ def take_enquiry(*, caller: Caller, enquiry: Enquiry, by: Person, at: datetime) 
 
 
 @transaction.atomic
-def open_job(*, client: Client, enquiry: Enquiry, by: Person, at: datetime) -> Job:
-    """Turn an enquiry into a job with a number and a promised day of reply."""
+def open_job(
+    *,
+    client: Client,
+    enquiry: Enquiry,
+    by: Person | None,
+    at: datetime,
+    owner: Person | None = None,
+) -> Job:
+    """Turn an enquiry into a job with a number and a promised day of reply.
+
+    Nobody of the studio (`by` is None) took it where the client wrote it down; then
+    `owner` says whose it is.
+    """
+    answers = owner or by
+    if answers is None:
+        raise ValueError("an enquiry needs somebody of the studio to answer it")
     profile = StudioProfile.load()
     today = at.astimezone(profile.zone).date()
     job = Job.objects.create(
@@ -58,12 +75,15 @@ def open_job(*, client: Client, enquiry: Enquiry, by: Person, at: datetime) -> J
         title=enquiry.title,
         wish=enquiry.wish,
         wished_on=enquiry.wished_on,
+        came_in=enquiry.came_in,
+        source=enquiry.source,
         came_by=enquiry.came_by,
-        owner=by,
+        owner=answers,
         enquired_at=at,
         reply_by_on=working_days_after(today, profile.reply_days),
     )
-    record(job, "opened", by=by, at=at)
+    kind = None if by else ActorKind.CLIENT
+    record(job, "opened", by=by, at=at, kind=kind)
     return job
 
 
@@ -73,8 +93,34 @@ def change_job(*, job_id: int, enquiry: Enquiry, by: Person, at: datetime) -> Jo
     job = _locked(job_id)
     job.title, job.wish = enquiry.title, enquiry.wish
     job.wished_on, job.came_by = enquiry.wished_on, enquiry.came_by
-    job.save(update_fields=["title", "wish", "wished_on", "came_by"])
+    job.came_in, job.source = enquiry.came_in, enquiry.source
+    job.save(
+        update_fields=["title", "wish", "wished_on", "came_by", "came_in", "source"]
+    )
     record(job, "changed", by=by, at=at)
+    return job
+
+
+@transaction.atomic
+def promise_answer(
+    *, job_id: int, owner: Person, reply_by_on: date, by: Person, at: datetime
+) -> Job:
+    """Say whose an enquiry is, and by when it is to be answered."""
+    job = _locked(job_id)
+    if (job.owner_id, job.reply_by_on) != (owner.pk, reply_by_on):
+        job.owner, job.reply_by_on = owner, reply_by_on
+        job.save(update_fields=["owner", "reply_by_on"])
+        record(job, "promised", by=by, at=at, data={"owner": owner.pk})
+    return job
+
+
+@transaction.atomic
+def note_answer(*, job_id: int, nudge_on: date | None, by: Person, at: datetime) -> Job:
+    """Note that an enquiry was answered, and when to ask again if nothing comes."""
+    job = _locked(job_id)
+    job.answered_at, job.nudge_on = job.answered_at or at, nudge_on
+    job.save(update_fields=["answered_at", "nudge_on"])
+    record(job, "answered", by=by, at=at)
     return job
 
 
@@ -125,9 +171,14 @@ def close_as_paid(*, job_id: int, by: Person | None, at: datetime) -> Job:
 
 
 @transaction.atomic
-def close_as_lost(*, job_id: int, because: str, by: Person, at: datetime) -> Job:
+def close_as_lost(
+    *, job_id: int, because: str, reason: str = "", by: Person, at: datetime
+) -> Job:
     """Close a job that the client did not take, with the reason. JobMoveError."""
-    return _close(job_id, JobStage.LOST, because, by=by, at=at)
+    job = _close(job_id, JobStage.LOST, because, by=by, at=at)
+    job.lost_reason = reason
+    job.save(update_fields=["lost_reason"])
+    return job
 
 
 @transaction.atomic
@@ -140,8 +191,8 @@ def close_as_cancelled(*, job_id: int, because: str, by: Person, at: datetime) -
 def reopen_job(*, job_id: int, by: Person, at: datetime) -> Job:
     """Take a job up again that was closed as not taken. Raises JobMoveError."""
     job = _locked(job_id)
-    job.closed_because = ""
-    job.save(update_fields=["closed_because"])
+    job.closed_because = job.lost_reason = ""
+    job.save(update_fields=["closed_because", "lost_reason"])
     return _go(job, JobStage.ENQUIRY, by=by, at=at)
 
 

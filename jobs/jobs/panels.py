@@ -10,6 +10,8 @@ from django.urls import reverse
 from django.utils.safestring import SafeString
 from django.utils.text import Truncator
 
+from jobs.bookings.words import days_off
+from jobs.clients.queries import doubles_of
 from jobs.jobs.models import Job
 from jobs.jobs.queries import job_history
 from jobs.jobs.states import JobStage
@@ -31,15 +33,50 @@ def history_panel(request: StaffRequest, job: Job) -> SafeString | str:
     return render_to_string("jobs/jobs/_history.html", context, request)
 
 
+@show_on("job.side", action="client.merge", order=15)
+def doubles_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Show whom a new enquiry's client may be twice."""
+    if job.stage != JobStage.ENQUIRY:
+        return ""
+    context = {
+        "client": job.client,
+        "doubles": doubles_of(job.client),
+        "actions": {"client.merge"},
+    }
+    return render_to_string("jobs/clients/_doubles.html", context, request)
+
+
 @on_today(action="job.edit", hat=Hat.OWNER)
 def enquiries_to_answer(person: Person, at: datetime) -> list[TodayItem]:
     """Give the enquiries that nobody has answered, the longest promised first."""
     zone = StudioProfile.load().zone
     on = at.astimezone(zone).date()
-    waiting = Job.objects.filter(stage=JobStage.ENQUIRY).select_related("client")
+    waiting = Job.objects.filter(
+        stage=JobStage.ENQUIRY, answered_at__isnull=True
+    ).select_related("client", "owner")
     return [
         _to_answer(job, on, job.enquired_at.astimezone(zone).date())
         for job in waiting.order_by("reply_by_on", "pk")[:20]
+    ]
+
+
+@on_today(action="job.edit", hat=Hat.OWNER)
+def enquiries_to_nudge(person: Person, at: datetime) -> list[TodayItem]:
+    """Give those who were answered and said nothing since."""
+    on = at.astimezone(StudioProfile.load().zone).date()
+    silent = Job.objects.to_nudge(by=on).select_related("client")
+    return [
+        TodayItem(
+            group=_group(job.nudge_on, on),
+            title=f"Ask {job.client} again about {job.title}",
+            reason=f"You wanted to ask again on {_day(job.nudge_on)}.",
+            url=reverse("jobs:reply", args=[job.pk]),
+            verb="Write",
+            icon="mail",
+            due_on=job.nudge_on,
+        )
+        for job in silent.order_by("nudge_on", "pk")[:20]
+        if job.nudge_on
     ]
 
 
@@ -67,11 +104,12 @@ def pictures_to_hand_over(person: Person, at: datetime) -> list[TodayItem]:
 
 def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
     wish = Truncator(" ".join(job.wish.split())).chars(80)
-    promised = f"An answer was promised by {_day(job.reply_by_on)}."
+    promised = f"{job.owner} promised an answer by {_day(job.reply_by_on)}."
     return TodayItem(
         group=_group(job.reply_by_on, on),
         title=f"Answer {job.client} about {job.title}",
-        reason=f"Came on {_day(came_on)}. {promised}" + (f" “{wish}”" if wish else ""),
+        reason=f"Came {days_off(came_on, on)}, {_day(came_on)}. {promised}"
+        + (f" “{wish}”" if wish else ""),
         url=reverse("jobs:job", args=[job.pk]),
         verb="Start quote",
         icon="pen",

@@ -162,7 +162,7 @@ def _row(job: Job, at: datetime) -> JobRow:
         stage=job.stage,
         stage_words=job.get_stage_display(),
         enquired_at=job.enquired_at,
-        reply_by_on=job.reply_by_on if job.stage == JobStage.ENQUIRY else None,
+        reply_by_on=job.reply_by_on if job.waits_for_answer else None,
         session=_session(sessions, at),
     )
 
@@ -187,6 +187,8 @@ def _session(sessions: Iterable[Booking], at: datetime) -> SessionShown | None:
 _TOLD: Final = {
     ("jobs.job", "opened"): "took the enquiry",
     ("jobs.job", "changed"): "changed the job",
+    ("jobs.job", "promised"): "said who answers, and by when",
+    ("jobs.job", "answered"): "answered the enquiry",
     ("jobs.job", "enquiry"): "took the job up again",
     ("jobs.job", "quoted"): "sent the quote",
     ("jobs.job", "booked"): "recorded the yes",
@@ -204,6 +206,7 @@ _TOLD: Final = {
     ("jobs.booking", "hold given up"): "gave the session’s hold up",
     ("jobs.booking", "completed"): "noted that the session happened",
     ("jobs.booking", "cancelled"): "called the session off",
+    ("jobs.booking", "invited"): "sent the session to calendars",
     ("jobs.booking", "attendees listed"): "listed who comes",
 }
 
@@ -211,4 +214,6 @@ _TOLD: Final = {
 def _told(entry: JournalEntry) -> str:
     if entry.actor_kind == ActorKind.CLIENT and entry.verb == "booked":
         return "said yes"
+    if entry.actor_kind == ActorKind.CLIENT and entry.verb == "opened":
+        return "wrote by the form"
     return _TOLD.get((entry.object_type, entry.verb), entry.verb)

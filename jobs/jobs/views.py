@@ -14,7 +14,7 @@ from jobs.bookings.words import session_words
 from jobs.clients.models import Client
 from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
 from jobs.jobs.models import Job
-from jobs.jobs.operations import change_job, take_enquiry
+from jobs.jobs.operations import change_job, promise_answer, take_enquiry
 from jobs.jobs.queries import JobFilter, list_jobs, still_to_come
 from jobs.jobs.states import JobStage
 from studio.http import staff
@@ -106,6 +106,13 @@ def job_edit(request: HttpRequest, job_id: int) -> HttpResponse:
     if form.is_valid():
         by, at = staff(request).user, timezone.now()
         change_job(job_id=found.pk, enquiry=form.enquiry(), by=by, at=at)
+        promise_answer(
+            job_id=found.pk,
+            owner=form.cleaned_data["owner"],
+            reply_by_on=form.cleaned_data["reply_by_on"],
+            by=by,
+            at=at,
+        )
         messages.success(request, "The job is changed.")
         return redirect(found)
     context = {

@@ -83,6 +83,10 @@ class StudioProfile(models.Model):
     wear_words = models.TextField(max_length=1200, blank=True)
     bring_words = models.TextField(max_length=1200, blank=True)
 
+    enquiry_form_open = models.BooleanField(default=False)
+    enquiry_words = models.TextField(max_length=600, blank=True)
+    guide_words = models.TextField(max_length=4000, blank=True)
+
     quote_pattern = models.CharField(max_length=40, default="Q-{year}-{place:03d}")
     job_pattern = models.CharField(max_length=40, default="J-{year}-{place:03d}")
     invoice_pattern = models.CharField(max_length=40, default="{year}-{place:04d}")

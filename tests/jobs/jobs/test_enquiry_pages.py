@@ -5,8 +5,8 @@ import pytest
 from django.test import Client as Browser
 
 from jobs.clients.models import Client
-from jobs.jobs.forms import title_of
 from jobs.jobs.models import Job
+from jobs.jobs.titles import title_of
 from tests.make import make_client, make_person, make_profile
 from tests.studio.markup import Markup
 
@@ -66,7 +66,6 @@ def test_four_questions_are_seen(browser: Browser) -> None:
     ("answers", "said"),
     [
         ({"name": ""}, "Fill in “Name”."),
-        ({"wish": " "}, "Fill in “What they wish”."),
         ({"phone": ""}, "Give a phone number or an e-mail address."),
         ({"phone": "ring me"}, "Write a phone number in figures"),
         ({"email": "nowhere"}, "Enter a valid email address."),

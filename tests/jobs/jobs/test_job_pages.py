@@ -289,10 +289,12 @@ def test_a_job_is_closed_as_not_taken_with_its_reason_and_opened_again(
     path = job.get_absolute_url()
 
     bare = browser.post(f"{path}lost/", {"because": ""}).content.decode()
-    page = browser.post(f"{path}lost/", {"because": "Too far"}, follow=True)
+    page = browser.post(
+        f"{path}lost/", {"reason": "OTHER", "because": "Too far"}, follow=True
+    )
     browser.post(f"{path}reopen/")
 
-    assert "Answer “Why?”." in bare
+    assert "Answer “What was it?”." in bare
     assert "Too far" in page.content.decode()
     job.refresh_from_db()
     assert (job.stage, job.closed_because) == (JobStage.ENQUIRY, "")
@@ -329,7 +331,13 @@ def test_title_and_wish_are_changed(browser: Browser, ada: Person) -> None:
 
     browser.post(
         f"{job.get_absolute_url()}edit/",
-        {"title": "Ωμέγα", "wish": "One\nTwo", "wished_on": "", "came_by": ""},
+        {
+            "title": "Ωμέγα",
+            "wish": "One\nTwo",
+            "came_in": "PHONE",
+            "owner": ada.pk,
+            "reply_by_on": "2026-06-22",
+        },
     )
 
     job.refresh_from_db()
