@@ -11,7 +11,8 @@ from django.utils.safestring import SafeString
 
 from jobs.bookings.coming import next_sessions, sessions_of_today
 from jobs.bookings.models import Booking
-from jobs.bookings.queries import Gap, kept_things, session_gaps, session_to_show
+from jobs.bookings.queries import Gap, kept_things, session_gaps
+from jobs.bookings.shared import session_on
 from jobs.bookings.states import SETTLED, BookingStatus
 from jobs.jobs.models import Job
 from studio.http import StaffRequest
@@ -27,7 +28,7 @@ GAPS_AHEAD = timedelta(days=7)
 @show_on("job.side", action="booking.see", order=25)
 def session_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show what the job's session keeps for itself, and who comes."""
-    booking = session_to_show(job)
+    booking = session_on(request, job)
     if booking is None:
         return ""
     context = {

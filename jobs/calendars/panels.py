@@ -9,7 +9,7 @@ from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.safestring import SafeString
 
-from jobs.bookings.queries import session_to_show
+from jobs.bookings.shared import session_on
 from jobs.calendars.invitations import guest_rows, stale_invitations
 from jobs.calendars.models import BusyCalendar
 from jobs.calendars.telling import may_invite
@@ -25,7 +25,7 @@ FAILING_FOR = timedelta(days=1)
 @show_on("job.side", action="booking.invite", order=27)
 def invitations_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show who has the session in their calendar, and in which version."""
-    booking = session_to_show(job) or job.bookings.order_by("starts_at").last()
+    booking = session_on(request, job) or job.bookings.order_by("starts_at").last()
     if booking is None:
         return ""
     rows = [row for row in guest_rows(booking) if row.has]

@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from jobs.bookings.queries import session_to_show
+from jobs.bookings.shared import session_on
 from jobs.bookings.words import session_words
 from jobs.clients.models import Client
 from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
@@ -78,7 +78,7 @@ def job(request: HttpRequest, job_id: int) -> HttpResponse:
     """Show a job and everything that hangs on it."""
     found = get_object_or_404(Job.objects.select_related("client", "owner"), pk=job_id)
     person, at = staff(request), timezone.now()
-    booking = session_to_show(found)
+    booking = session_on(person, found)
     home = StudioProfile.load().zone
     context = {
         "job": found,

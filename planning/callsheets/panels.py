@@ -9,9 +9,9 @@ from django.urls import reverse
 from django.utils.safestring import SafeString
 
 from jobs.bookings.models import Booking
+from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
 from planning.callsheets.queries import last_call_sheet
-from planning.shoots.panels import session_on
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person

@@ -9,9 +9,10 @@ from django.urls import reverse
 from django.utils.safestring import SafeString
 
 from jobs.bookings.models import Booking
+from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
 from planning.checklists.queries import Checklist, checklist_of
-from planning.shoots.panels import session_on, shoot_of
+from planning.shoots.panels import shoot_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person

@@ -10,10 +10,11 @@ from django.urls import reverse
 from django.utils.safestring import SafeString
 
 from jobs.bookings.models import Booking
+from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
 from planning.shoots.choices import SkyWord
 from planning.shoots.planned import PlannedShoot, Weight
-from planning.shoots.queries import planned_shoot, session_of
+from planning.shoots.queries import planned_shoot
 from planning.shoots.shown import ShownPlan, shown_plan
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
@@ -59,14 +60,6 @@ def _context(request: StaffRequest, job: Job) -> dict[str, Any]:
         "skies": SkyWord.choices,
         "may_edit": request.user.may("plan.edit"),
     }
-
-
-def session_on(request: StaffRequest, job: Job) -> Booking | None:
-    """Return the session that a job's page is about, found once for all its panels."""
-    kept: dict[int, Booking | None] = request.__dict__.setdefault("sessions", {})
-    if job.pk not in kept:
-        kept[job.pk] = session_of(job)
-    return kept[job.pk]
 
 
 def shoot_of(request: StaffRequest, job: Job) -> PlannedShoot | None:

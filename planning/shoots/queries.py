@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime, timedelta
 
 from jobs.bookings.models import Booking
-from jobs.jobs.models import Job
 from jobs.places.models import Place
 from planning.light.illuminance import Sky
 from planning.light.optics import field_of_view_deg
@@ -47,12 +46,6 @@ def where_of(place: Place) -> Where:
         estimated=site.estimated,
         ground_reflectance=site.ground_reflectance,
     )
-
-
-def session_of(job: Job) -> Booking | None:
-    """Return the job's session that matters now: the next, or else the last."""
-    live = job.bookings.live().select_related("place", "job__client")
-    return live.order_by("starts_at").last()
 
 
 def planned_shoot(booking: Booking, *, sky: SkyWord | None = None) -> PlannedShoot:

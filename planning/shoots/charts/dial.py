@@ -17,14 +17,14 @@ def set_up_dial(planned: PlannedSetUp) -> Drawing:
     centre = RADIUS + 1.25 * TYPE
     dial = _Dial(centre)
     ops: list[Op] = [*dial.face()]
-    if planned.facts.flash_name:
-        ops += dial.flash(planned)
-    ops += dial.sun(planned)
-    ops += dial.sitters(planned.facts.facing_deg)
-    if planned.facts.board_name:
-        ops += dial.board(planned)
-    ops += dial.camera(planned.facts.heading_deg)
     facts = planned.facts
+    if facts.flash_name:
+        ops += dial.lamp(facts.heading_deg, facts.flash_bearing_deg)
+    ops += dial.sun(planned)
+    ops += dial.sitters(facts.facing_deg)
+    if facts.board_name:
+        ops += dial.board(planned)
+    ops += dial.camera(facts.heading_deg)
     return Drawing(
         width=2 * centre,
         height=2 * centre,
@@ -44,7 +44,14 @@ def _words(planned: PlannedSetUp) -> str:
     if facts.flash_name:
         side = "right" if facts.flash_bearing_deg >= 0 else "left"
         said.append(f"Flash {abs(facts.flash_bearing_deg):.0f} degrees camera {side}")
+    if facts.board_name:
+        said.append(f"Board camera {_board_side(planned)}")
     return ". ".join(said) + "."
+
+
+def _board_side(planned: PlannedSetUp) -> str:
+    """Return on which side of the camera a board fills: away from the sun."""
+    return "left" if planned.sun_turn_deg > 0 else "right"
 
 
 class _Dial:
@@ -100,14 +107,15 @@ class _Dial:
                 x2, y2, x2 + size * sin(angle), y2 - size * cos(angle), Pen("ink", 1.6)
             )
 
-    def flash(self, planned: PlannedSetUp) -> Iterator[Op]:
-        at = planned.facts.heading_deg + 180.0 - planned.facts.flash_bearing_deg
+    def lamp(self, heading_deg: float, bearing_deg: float) -> Iterator[Op]:
+        """Give a flash that stands so far beside the camera: right of it above 0."""
+        at = heading_deg + 180.0 - bearing_deg
         (fx, fy), (tx, ty) = self.point(at, 0.86), self.point(at, 0.3)
         yield Line(fx, fy, tx, ty, Pen("ink", 1.6, (3.0, 2.4)))
         yield self._box(fx, fy, at, (5.5, 5.5), fill="sun")
 
     def board(self, planned: PlannedSetUp) -> Iterator[Op]:
-        side = -1.0 if planned.sun_turn_deg > 0 else 1.0
+        side = -1.0 if _board_side(planned) == "left" else 1.0
         at = planned.facts.heading_deg + 180.0 - side * 75.0
         x, y = self.point(at, 0.46)
         yield self._box(x, y, at, (1.6, 9.0), fill="white")

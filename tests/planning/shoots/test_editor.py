@@ -238,3 +238,18 @@ def test_a_window_has_no_beam_but_its_dial_still_turns(
 
     assert "by the window" in page
     assert 'id="id_heading"' in page
+
+
+def test_the_dial_says_in_words_where_everything_stands(
+    planner: Browser, booking: Booking
+) -> None:
+    first = preview(planner, at_place(booking, 1), facing="225", heading="45")
+    last = preview(planner, at_place(booking, 4), flash_bearing_deg="-40")
+
+    assert "Camera looks 45 degrees, true. Sitters look 225 degrees." in first
+    # the sun is in the south-west, behind the camera's left shoulder or right: the
+    # board stands on the other side
+    az = sun_azimuth(at_place(booking, 1).starts_at + timedelta(minutes=17))
+    side = "left" if (az - 45 + 180) % 360 - 180 > 0 else "right"
+    assert f"Board camera {side}." in first
+    assert "Flash 40 degrees camera left." in last
