@@ -29,8 +29,8 @@ from planning.shoots.words import settings_words
 from studio.scene.drawing import Drawing
 
 Typed = MultiValueDict[str, str]
-NEAR = 2
-"""How many set-ups before and after the open one stand beside it unfolded."""
+NEAR, FEW = 2, 4
+"""How many set-ups before and after the open one stand unfolded; so few all do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,13 +179,17 @@ class Editor:
     def above(self) -> Around:
         """The set-ups before it."""
         others = self._others(self.shoot.set_ups[: self.place])
-        return Around(near=others[-NEAR:], far=others[:-NEAR])
+        kept = len(others) if len(others) <= FEW else NEAR
+        return Around(
+            near=others[len(others) - kept :], far=others[: len(others) - kept]
+        )
 
     @property
     def below(self) -> Around:
         """The set-ups after it."""
         others = self._others(self.shoot.set_ups[self.place + 1 :])
-        return Around(near=others[:NEAR], far=others[NEAR:])
+        kept = len(others) if len(others) <= FEW else NEAR
+        return Around(near=others[:kept], far=others[kept:])
 
     def _others(self, planned: tuple[PlannedSetUp, ...]) -> tuple[OtherSetUp, ...]:
         return tuple(

@@ -92,6 +92,7 @@ def _page(request: HttpRequest, editor: Editor) -> HttpResponse:
         "booking": booking,
         "job": booking.job,
         "editor": editor,
+        "form": editor.form,
         "set_up": row,
         "zone": booking.place.time_zone,
         "version": row.plan.version if row else 0,

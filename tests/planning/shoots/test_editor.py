@@ -197,6 +197,7 @@ def test_bad_input_keeps_everything_that_was_typed(
 
     text = page.content.decode()
     assert page.status_code == 422
+    assert "<title>Error: " in text
     assert "Ask for the key" in text
     assert 'value="6.5"' in text
     assert 'value="400"' in text
