@@ -34,7 +34,7 @@ from planning.patterns.queries import (
     try_earlier,
     try_saved,
 )
-from planning.shoots.forms import instant_in
+from planning.shoots.instants import instant_in
 from planning.shoots.models import SetUp
 from planning.shoots.shown import shown_set_up
 from planning.shoots.views import booking_or_404, set_up_or_404

@@ -6,7 +6,7 @@ from django.test import Client as Browser
 
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitCategory
-from planning.shoots.forms import instant_in
+from planning.shoots.instants import instant_in
 from planning.shoots.models import SetUp
 from planning.shoots.operations import start_plan
 from planning.shoots.queries import planned_shoot, quarter_hours
