@@ -15,6 +15,7 @@ from jobs.bookings.operations import (
 from jobs.clients.operations import add_client
 from jobs.demo_calendars import tell_of_calendars
 from jobs.demo_enquiries import tell_of_enquiries
+from jobs.demo_people import tell_of_people
 from jobs.demo_stories import STORIES, Session, Story
 from jobs.demo_things import KIT, PLACES, SETS
 from jobs.diary.daylight import Spot, events_on
@@ -44,6 +45,7 @@ def jobs_share(scenery: Scenery) -> None:
     scenery.then(ATTENDEES_ON, "17:00", lambda at: _who_comes(scenery, at))
     tell_of_calendars(scenery)
     tell_of_enquiries(scenery)
+    tell_of_people(scenery)
 
 
 def _settle_in(scenery: Scenery, at: datetime) -> None:

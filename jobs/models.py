@@ -8,12 +8,14 @@ from jobs.calendars.models import (
     FeedEntry,
     Invitation,
 )
-from jobs.clients.models import Client, ClientMerge
+from jobs.clients.models import Client, ClientMerge, Contact
 from jobs.jobs.models import Job
 from jobs.kits.models import Kit, KitItem
 from jobs.places.models import Place
+from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
 
 __all__ = [
+    "AllowedUse",
     "Attendee",
     "Booking",
     "BusyCalendar",
@@ -21,11 +23,15 @@ __all__ = [
     "CalendarFeed",
     "Client",
     "ClientMerge",
+    "Contact",
     "FeedEntry",
     "Invitation",
     "Job",
     "Kit",
     "KitItem",
+    "PictureUse",
     "Place",
+    "Release",
     "Reservation",
+    "Sitter",
 ]

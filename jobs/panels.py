@@ -3,5 +3,6 @@
 from jobs.bookings import panels as bookings
 from jobs.calendars import panels as calendars
 from jobs.jobs import panels as jobs
+from jobs.releases import panels as releases
 
-__all__ = ["bookings", "calendars", "jobs"]
+__all__ = ["bookings", "calendars", "jobs", "releases"]

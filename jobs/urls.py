@@ -10,6 +10,7 @@ from jobs.enquiries import urls as enquiries
 from jobs.jobs import urls as jobs
 from jobs.kits import urls as kits
 from jobs.places import urls as places
+from jobs.releases import urls as releases
 
 app_name = "jobs"
 
@@ -20,6 +21,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *diary.urlpatterns,
     *calendars.urlpatterns,
     *clients.urlpatterns,
+    *releases.urlpatterns,
     *places.urlpatterns,
     *kits.urlpatterns,
 ]

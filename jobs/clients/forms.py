@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from django import forms
 
-from jobs.clients.models import ClientKind
+from jobs.clients.models import ClientKind, Contact
 from jobs.clients.operations import ClientDetails
-from studio.forms import HintedRadios, PhoneField, StudioForm, pair
+from studio.forms import HintedRadios, PhoneField, StudioForm, pair, studio_lines
 
 
 class ClientForm(StudioForm):
@@ -55,3 +55,22 @@ class ClientForm(StudioForm):
     def details(self) -> ClientDetails:
         """Return what was typed."""
         return ClientDetails(**self.cleaned_data)
+
+
+class ContactForm(StudioForm):
+    """Somebody else at a client's."""
+
+    name = forms.CharField(max_length=200)
+    role = forms.CharField(label="Does there", required=False, max_length=120)
+    phone = PhoneField(
+        required=False, widget=forms.TextInput(attrs={"type": "tel", "class": "phone"})
+    )
+    email = forms.EmailField(label="E-mail", required=False, max_length=254)
+
+    def contact(self) -> Contact:
+        """Return what was typed."""
+        names = ("name", "role", "phone", "email")
+        return Contact(**{name: self.cleaned_data[name] for name in names})
+
+
+ContactLines = studio_lines(ContactForm, extra=2, most=40)

@@ -71,7 +71,7 @@ def preview_merge(kept: Client, gone: Client) -> MergePreview:
             if getattr(kept, name) or getattr(gone, name)
         ),
         moved=tuple(
-            (str(model._meta.verbose_name_plural), count)
+            (_plural(model, count), count)
             for model, field in _dependants()
             if (count := _rows_of(model, field, gone).count())
         ),
@@ -181,6 +181,11 @@ def _filled(kept: Client, gone: Client) -> dict[str, str]:
     if kept.notes and gone.notes and gone.notes not in kept.notes:
         filled["notes"] = f"{kept.notes}\n{gone.notes}"[:4000]
     return filled
+
+
+def _plural(model: type[models.Model], count: int) -> str:
+    meta = model._meta
+    return str(meta.verbose_name if count == 1 else meta.verbose_name_plural)
 
 
 def _shown(name: str, value: str) -> str:

@@ -35,7 +35,14 @@ class ClientQuerySet(models.QuerySet["Client"]):
         if not words.strip():
             return self.standing()
         named = holding_words(words, "name", "contact_name", "email")
-        return self.standing().filter(named | holding_number(words, "phone"))
+        at_theirs = Contact.objects.filter(
+            holding_words(words, "name", "email") | holding_number(words, "phone")
+        )
+        return self.standing().filter(
+            named
+            | holding_number(words, "phone")
+            | Q(pk__in=at_theirs.values("client"))
+        )
 
     def family_of(self, client_id: int) -> Self:
         """Keep a client and those that were merged into it."""
@@ -113,6 +120,22 @@ class Client(models.Model):
     def sees_tax_inclusive_prices(self) -> bool:
         """Families see one price with the tax in it; organisations see it apart."""
         return self.kind == ClientKind.PERSON
+
+
+class Contact(models.Model):
+    """Somebody at a client's, besides the one who is greeted and rung first."""
+
+    client = models.ForeignKey(Client, models.CASCADE, related_name="contacts")
+    name = models.CharField(max_length=200)
+    role = models.CharField(max_length=120, blank=True)
+    phone = models.CharField(max_length=40, blank=True)
+    email = models.EmailField(blank=True)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return self.name
 
 
 class ClientMerge(models.Model):

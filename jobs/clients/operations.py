@@ -1,11 +1,12 @@
 """Everything that can be done to a client."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from django.db import transaction
 
-from jobs.clients.models import Client, ClientKind
+from jobs.clients.models import Client, ClientKind, Contact
 from studio.history.models import ActorKind
 from studio.history.operations import record
 from studio.people.models import Person
@@ -64,6 +65,21 @@ def fill_in_client(
             setattr(client, name, getattr(details, name))
         client.save(update_fields=missing)
         record(client, "changed", by=by, at=at)
+    return client
+
+
+@transaction.atomic
+def list_contacts(
+    *, client_id: int, contacts: Iterable[Contact], by: Person, at: datetime
+) -> Client:
+    """Set who else is there at a client's, in the order given."""
+    client = Client.objects.select_for_update().get(pk=client_id)
+    client.contacts.all().delete()
+    for contact in contacts:
+        contact.pk = None
+        contact.client = client
+        contact.save(force_insert=True)
+    record(client, "contacts listed", by=by, at=at)
     return client
 
 

@@ -9,6 +9,7 @@ urlpatterns = [
     path("clients/new/", views.client_new, name="client_new"),
     path("clients/<int:client_id>/", views.client, name="client"),
     path("clients/<int:client_id>/edit/", views.client_edit, name="client_edit"),
+    path("clients/<int:client_id>/contacts/", views.contacts, name="contacts"),
     path(
         "clients/<int:client_id>/merge/<int:other_id>/",
         views.client_merge,

@@ -13,7 +13,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from jobs.clients.forms import ClientForm
+from jobs.clients.forms import ClientForm, ContactForm, ContactLines
 from jobs.clients.merging import (
     last_merge,
     merge_clients,
@@ -21,14 +21,22 @@ from jobs.clients.merging import (
     undo_merge,
 )
 from jobs.clients.models import Client, ClientMerge
-from jobs.clients.operations import ClientDetails, add_client, change_client
+from jobs.clients.operations import (
+    ClientDetails,
+    add_client,
+    change_client,
+    list_contacts,
+)
 from jobs.clients.queries import doubles_of
 from jobs.jobs.client_lists import list_clients
 from jobs.jobs.queries import jobs_of_client
 from studio.errors import DomainError
+from studio.forms import more_lines
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
+
+LINES = "who"
 
 
 @may("client.see")
@@ -51,6 +59,7 @@ def client(request: HttpRequest, client_id: int) -> HttpResponse:
     jobs = jobs_of_client(found.pk, at=timezone.now())
     context = {
         "client": found,
+        "contacts": found.contacts.all(),
         "doubles": doubles_of(found),
         "merge": last_merge(found),
         "open": [job for job in jobs if job.is_open],
@@ -104,6 +113,34 @@ def client_edit(request: HttpRequest, client_id: int) -> HttpResponse:
         "back": back,
     }
     return render(request, "jobs/form.html", context)
+
+
+@may("client.edit")
+@require_http_methods(["GET", "POST"])
+def contacts(request: HttpRequest, client_id: int) -> HttpResponse:
+    """Edit who else is there at a client's."""
+    found = get_object_or_404(Client, pk=client_id)
+    adding = "add_line" in request.POST
+    if adding:
+        lines = ContactLines(more_lines(request.POST, prefix=LINES), prefix=LINES)
+    elif request.method == "POST":
+        lines = ContactLines(request.POST, prefix=LINES)
+        if lines.is_valid():
+            kept = [form.contact() for form in lines.forms if _is_kept(form)]
+            by, at = staff(request).user, timezone.now()
+            list_contacts(client_id=found.pk, contacts=kept, by=by, at=at)
+            messages.success(request, "The contacts are kept.")
+            return redirect(found)
+    else:
+        listed = found.contacts.values("name", "role", "phone", "email")
+        lines = ContactLines(initial=list(listed), prefix=LINES)
+    context = {"client": found, "lines": lines, "adding": adding}
+    return render(request, "jobs/clients/contacts.html", context)
+
+
+def _is_kept(form: ContactForm) -> bool:
+    data = form.cleaned_data
+    return bool(data.get("name")) and not data.get("DELETE")
 
 
 @may("client.merge")

@@ -14,6 +14,7 @@ class LinkPurpose(models.TextChoices):
     SESSION = "SESSION", "Your session"
     CALL_SHEET = "CALL_SHEET", "Call sheet"
     CALENDAR = "CALENDAR", "Calendar feed"
+    RELEASE = "RELEASE", "Release of pictures"
 
 
 class PrivateLinkQuerySet(models.QuerySet["PrivateLink"]):

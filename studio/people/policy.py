@@ -33,6 +33,8 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "client.see": _ALL,
     "client.edit": _ALL,
     "client.merge": _PLAN,
+    "release.see": _PLAN,
+    "release.edit": _PLAN,
     "place.see": _PLAN,
     "place.edit": _PLAN,
     "kit.see": _PLAN,

@@ -114,7 +114,7 @@ def test_a_merge_fills_gaps_and_takes_the_jobs_over(ada: Person) -> None:
     assert after["Notes"] == kept.notes
     assert after["E-mail"] == kept.email
     assert [fact.label for fact in shown.facts if fact.is_dropped] == ["Name", "Phone"]
-    assert ("jobs", 1) in shown.moved
+    assert ("job", 1) in shown.moved
 
 
 def test_a_merge_undone_leaves_both_as_they_were(ada: Person) -> None:
