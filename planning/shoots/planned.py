@@ -23,12 +23,22 @@ class Weight(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
-    """Something to know before it happens: what, and what to do about it."""
+    """Something to know before it happens: what, and what to do about it.
+
+    `rule` is the stable name of the rule that gave it, `source` where that comes from.
+    """
 
     title: str
     sentence: str
     set_up: int | None = None
     weight: Weight = Weight.RISK
+    rule: str = ""
+    source: str = ""
+
+    @property
+    def is_risk(self) -> bool:
+        """Whether it must not be overlooked."""
+        return self.weight is Weight.RISK
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,12 +10,11 @@ from jobs.places.models import Place
 from planning.light.illuminance import Sky
 from planning.light.optics import field_of_view_deg
 from planning.light.solve import Suggestion, suggest
-from planning.shoots.cautions import access_caution, set_up_cautions, shoot_cautions
+from planning.shoots.cautions import Scene, cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
 from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.planned import (
-    Caution,
     Fallback,
     PlannedSetUp,
     PlannedShoot,
@@ -71,7 +70,7 @@ def work_out(booking: Booking, rows: Sequence[SetUp], word: SkyWord) -> PlannedS
         lost=light.lost,
         rows=tuple(rows),
         set_ups=set_ups,
-        cautions=tuple(_cautions(booking, light, set_ups)),
+        cautions=cautions_for(_scene(booking, light, set_ups, SKIES[word])),
     )
 
 
@@ -196,17 +195,18 @@ def _facts(number: int, row: SetUp) -> SetUpFacts:
     )
 
 
-def _cautions(
-    booking: Booking, light: Daylight, set_ups: tuple[PlannedSetUp, ...]
-) -> Iterable[Caution]:
-    zone = booking.place.zone
-    span = (booking.starts_at, booking.ends_at)
-    yield from shoot_cautions(
-        set_ups, lost=light.lost, sunset=light.day.sunset, span=span, zone=zone
+def _scene(
+    booking: Booking, light: Daylight, set_ups: tuple[PlannedSetUp, ...], sky: Sky
+) -> Scene:
+    return Scene(
+        set_ups=set_ups,
+        lost=light.lost,
+        sunset=light.day.sunset,
+        span=(booking.starts_at, booking.ends_at),
+        zone=booking.place.zone,
+        sky=sky,
+        access_until=booking.place.access_until,
     )
-    yield from access_caution(set_ups, booking.place.access_until, zone)
-    for one in set_ups:
-        yield from set_up_cautions(one)
 
 
 def quarter_hours(start: datetime, end: datetime, most: int = 16) -> list[datetime]:

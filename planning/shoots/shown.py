@@ -92,6 +92,16 @@ class ShownPlan:
     zone: str
     tolerance: str
 
+    @property
+    def risks(self) -> tuple[Caution, ...]:
+        """The cautions that must not be overlooked."""
+        return tuple(one for one in self.cautions if one.is_risk)
+
+    @property
+    def asides(self) -> tuple[Caution, ...]:
+        """The cautions that are good to know."""
+        return tuple(one for one in self.cautions if not one.is_risk)
+
 
 def shown_plan(shoot: PlannedShoot) -> ShownPlan:
     """Return a worked-out plan as pages show it."""

@@ -1,5 +1,6 @@
 """Each rule of the cautions, in a plan that earns it and in one that does not."""
 
+from collections.abc import Callable
 from datetime import datetime, time, timedelta
 from typing import Any
 
@@ -7,7 +8,16 @@ import pytest
 
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitCategory
-from planning.shoots.choices import FlashPurpose, Light, Movement, Shade, Support
+from planning.shoots.cautions import RULES
+from planning.shoots.choices import (
+    Aim,
+    FlashPurpose,
+    Light,
+    Movement,
+    Shade,
+    SkyWord,
+    Support,
+)
 from planning.shoots.operations import start_plan
 from planning.shoots.queries import planned_shoot
 from tests.make import NOON, make_booking, make_item, make_job, make_person, make_place
@@ -19,20 +29,162 @@ SUNSET = datetime(2027, 10, 14, 18, 7, tzinfo=LONDON)
 
 
 def plan_of(
-    *set_ups: dict[str, Any], starts_at: datetime = AFTERNOON, **place: Any
+    *set_ups: dict[str, Any],
+    starts_at: datetime = AFTERNOON,
+    sky: SkyWord = SkyWord.CLEAR,
+    **place: Any,
 ) -> Booking:
     booking = make_booking(
         job=make_job(), place=make_place(**place), starts_at=starts_at, hours=3
     )
     plan = start_plan(booking=booking, by=make_person(), at=NOON)
+    plan.sky = sky
+    plan.save()
     for fields in set_ups:
-        start = fields.pop("at", starts_at + timedelta(minutes=15))
-        make_set_up(plan, start, **({"people": 1, "depth_m": 0.2} | fields))
+        values = {"people": 1, "depth_m": 0.2} | fields
+        start = values.pop("at", starts_at + timedelta(minutes=15))
+        make_set_up(plan, start, **values)
     return booking
 
 
 def titles(booking: Booking) -> str:
     return " | ".join(one.title for one in planned_shoot(booking).cautions)
+
+
+DUSK = SUNSET - timedelta(hours=2)
+SUN_BEHIND = {"camera_heading_deg": 125.0}
+DEEP = {"people": 6, "depth_m": 3.0, "distance_m": 3.0, "light": Light.OPEN_SHADE}
+DIM = {
+    "light": Light.WINDOW,
+    "window_share_pct": 0.02,
+    "movement": Movement.STILL,
+    "focal_length_mm": 135.0,
+}
+
+
+def by_flash(**lens: Any) -> dict[str, Any]:
+    return {
+        "flash": make_item("Small flash", KitCategory.FLASH, guide_number_m=40.0),
+        "flash_purpose": FlashPurpose.FILL,
+        "lens": make_item("Prime", KitCategory.LENS, focal_length_mm=85.0, **lens),
+        "camera_heading_deg": 35.0,
+    }
+
+
+def key_flash(at: datetime) -> Booking:
+    flash = make_item("Studio flash", KitCategory.FLASH, guide_number_m=60.0)
+    lit = {"light": Light.FLASH, "flash": flash, "at": at, "minutes": 40}
+    return plan_of(lit, starts_at=DUSK)
+
+
+Maker = Callable[[], Booking]
+
+# For each rule a plan that earns its caution, and one that does not.
+PAIRS: dict[str, tuple[Maker, Maker]] = {
+    "sun-in-frame": (
+        lambda: plan_of(
+            {"camera_heading_deg": 205.0}, starts_at=AFTERNOON - timedelta(hours=1)
+        ),
+        lambda: plan_of(
+            {"camera_heading_deg": 25.0}, starts_at=AFTERNOON - timedelta(hours=1)
+        ),
+    ),
+    "sun-lost": (
+        lambda: plan_of({"at": SUNSET - timedelta(minutes=10)}, starts_at=DUSK),
+        lambda: plan_of({"at": SUNSET - timedelta(minutes=60)}, starts_at=DUSK),
+    ),
+    "overlap": (
+        lambda: plan_of({"minutes": 40}, {"minutes": 20}),
+        lambda: plan_of({"at": AFTERNOON}, {"at": AFTERNOON + timedelta(minutes=30)}),
+    ),
+    "outside-session": (
+        lambda: plan_of({"at": AFTERNOON - timedelta(minutes=1)}),
+        lambda: plan_of({"at": AFTERNOON}),
+    ),
+    "access-ends": (
+        lambda: plan_of({"at": AFTERNOON}, access_until=time(14, 29)),
+        lambda: plan_of({"at": AFTERNOON}, access_until=time(14, 30)),
+    ),
+    "nothing-fits": (
+        lambda: plan_of({"distance_m": 0.05, "focal_length_mm": 200.0}),
+        lambda: plan_of(SUN_BEHIND),
+    ),
+    "past-sync": (
+        lambda: plan_of(by_flash(widest_f_number=1.8, narrowest_f_number=5.6)),
+        lambda: plan_of(by_flash(widest_f_number=1.8, narrowest_f_number=22.0)),
+    ),
+    "thin-focus": (
+        lambda: plan_of(DEEP | {"focal_length_mm": 200.0}),
+        lambda: plan_of(DEEP | {"focal_length_mm": 24.0, "distance_m": 6.0}),
+    ),
+    "hand-too-slow": (
+        lambda: plan_of(DIM),
+        lambda: plan_of(DIM | {"support": Support.TRIPOD}),
+    ),
+    "no-flash": (
+        lambda: plan_of({"light": Light.FLASH}),
+        lambda: key_flash(DUSK),
+    ),
+    "squint": (
+        lambda: plan_of({"camera_heading_deg": 35.0}),
+        lambda: plan_of({"camera_heading_deg": 35.0}, sky=SkyWord.OVERCAST),
+    ),
+    "falls-fast": (
+        lambda: plan_of(
+            {"at": SUNSET, "minutes": 40, "light": Light.OPEN_SHADE}, starts_at=DUSK
+        ),
+        lambda: plan_of({"light": Light.OPEN_SHADE}),
+    ),
+    "background-darkens": (lambda: key_flash(SUNSET), lambda: key_flash(DUSK)),
+    "sunset-inside": (
+        lambda: plan_of(starts_at=DUSK),
+        lambda: plan_of(starts_at=SUNSET - timedelta(hours=5)),
+    ),
+    "dappled": (
+        lambda: plan_of({"shade": Shade.TREE}),
+        lambda: plan_of({"shade": Shade.TREE}, sky=SkyWord.OVERCAST),
+    ),
+    "very-thin-focus": (
+        lambda: plan_of(
+            {
+                "depth_m": 0.0,
+                "distance_m": 1.0,
+                "focal_length_mm": 135.0,
+                "aim": Aim.THIN_FOCUS,
+            }
+        ),
+        lambda: plan_of(DEEP | {"focal_length_mm": 24.0, "distance_m": 6.0}),
+    ),
+}
+
+
+def given(booking: Booking) -> set[str]:
+    return {one.rule for one in planned_shoot(booking).cautions}
+
+
+def test_every_rule_has_a_plan_that_earns_it_and_one_that_does_not() -> None:
+    assert [one.name for one in RULES if one.name not in PAIRS] == []
+    assert len({one.name for one in RULES}) == len(RULES)
+    assert set(PAIRS) <= {one.name for one in RULES}
+
+
+@pytest.mark.parametrize("name", PAIRS)
+def test_a_rule_speaks_where_it_should_and_only_there(name: str) -> None:
+    earns, does_not = PAIRS[name]
+
+    assert name in given(earns())
+    Booking.objects.all().delete()
+    assert name not in given(does_not())
+
+
+def test_every_caution_names_its_source_and_risks_come_first() -> None:
+    booking = plan_of({"light": Light.FLASH, "at": SUNSET}, starts_at=DUSK)
+    cautions = planned_shoot(booking).cautions
+
+    assert all(one.source for one in cautions)
+    weights = [one.is_risk for one in cautions]
+    assert weights == sorted(weights, reverse=True)
+    assert {True, False} == set(weights)
 
 
 def test_a_calm_plan_earns_no_caution() -> None:

@@ -1,0 +1,40 @@
+"""Rules that look at a worked-out plan and say what may go wrong.
+
+Each rule stands in the module of its theme, with a stable name and its source; `RULES`
+lists them in the order in which they are told. A figure that is a habit of the trade
+and not a published limit says so.
+"""
+
+from __future__ import annotations
+
+from planning.shoots.cautions import changing, settings, sun, times
+from planning.shoots.cautions.rule import Rule, Scene
+from planning.shoots.cautions.said import lost_words
+from planning.shoots.planned import Caution, Weight
+
+__all__ = ["RULES", "Rule", "Scene", "cautions_for", "lost_words"]
+
+RULES: tuple[Rule, ...] = (
+    sun.sun_in_the_frame,
+    changing.sun_lost,
+    times.overlaps,
+    times.outside,
+    times.access_ends,
+    settings.nothing_fits,
+    settings.shutter_past_sync,
+    settings.focus_too_thin,
+    settings.hand_too_slow,
+    settings.no_flash_chosen,
+    sun.sun_in_their_eyes,
+    changing.light_falls_fast,
+    changing.background_darkens,
+    changing.sunset_inside,
+    sun.dappled_under_a_tree,
+    settings.focus_very_thin,
+)
+
+
+def cautions_for(scene: Scene) -> tuple[Caution, ...]:
+    """Return what all rules give, risks before notes."""
+    given = [caution for rule in RULES for caution in rule.look(scene)]
+    return tuple(sorted(given, key=lambda one: one.weight is not Weight.RISK))

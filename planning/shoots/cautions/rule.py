@@ -1,0 +1,74 @@
+"""What a rule is: a function over a scene, with a stable name and its source."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, time
+from zoneinfo import ZoneInfo
+
+from planning.light.illuminance import Sky
+from planning.shoots.daylight import Lost
+from planning.shoots.planned import Caution, PlannedSetUp
+
+COMMON = "common practice, no source"
+OWN_FIGURES = "worked out from this plan's own figures"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """All that rules may look at: a session, its set-ups, and what is known of it."""
+
+    set_ups: tuple[PlannedSetUp, ...]
+    lost: Lost | None
+    sunset: datetime | None
+    span: tuple[datetime, datetime]
+    zone: ZoneInfo
+    sky: Sky
+    access_until: time | None = None
+
+    @property
+    def sun_shows(self) -> bool:
+        """Whether the planned sky lets the sun through at times."""
+        return self.sky in {Sky.CLEAR, Sky.PARTLY_CLOUDY}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One rule: its stable name, where it comes from, and what it gives."""
+
+    name: str
+    source: str
+    gives: Callable[[Scene], Iterable[Caution]]
+
+    def look(self, scene: Scene) -> Iterator[Caution]:
+        """Give the rule's cautions, each with the rule's name and source."""
+        for one in self.gives(scene):
+            yield replace(one, rule=self.name, source=self.source)
+
+
+def rule(
+    name: str, source: str
+) -> Callable[[Callable[[Scene], Iterable[Caution]]], Rule]:
+    """Make a rule of a function that looks at the whole scene."""
+
+    def named(gives: Callable[[Scene], Iterable[Caution]]) -> Rule:
+        return Rule(name=name, source=source, gives=gives)
+
+    return named
+
+
+def set_up_rule(
+    name: str, source: str
+) -> Callable[[Callable[[PlannedSetUp, Scene], Caution | None]], Rule]:
+    """Make a rule of a function that looks at one set-up of the scene at a time."""
+
+    def named(gives: Callable[[PlannedSetUp, Scene], Caution | None]) -> Rule:
+        def each(scene: Scene) -> Iterator[Caution]:
+            for one in scene.set_ups:
+                if caution := gives(one, scene):
+                    yield caution
+
+        return Rule(name=name, source=source, gives=each)
+
+    return named
