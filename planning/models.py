@@ -4,6 +4,14 @@ from planning.callsheets.models import CallSheet
 from planning.checklists.models import ChecklistItem
 from planning.patterns.models import SavedSetUp
 from planning.shoots.models import SetUp, ShootPlan
-from planning.sites.models import Site
+from planning.sites.models import Site, SunMark
 
-__all__ = ["CallSheet", "ChecklistItem", "SavedSetUp", "SetUp", "ShootPlan", "Site"]
+__all__ = [
+    "CallSheet",
+    "ChecklistItem",
+    "SavedSetUp",
+    "SetUp",
+    "ShootPlan",
+    "Site",
+    "SunMark",
+]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cached_property, lru_cache
 from zoneinfo import ZoneInfo
@@ -20,12 +20,20 @@ from planning.light.illuminance import (
     vertical_lux,
 )
 from planning.light.sun import sun_position
-from planning.sites.skyline import Skyline, Stretch, height_at, highest_at
+from planning.shoots.passages import (
+    Arrival,
+    Gap,
+    Shines,
+    Stage,
+    arrival,
+    gaps,
+)
+from planning.sites.skyline import Horizon, Profile, Ridge, Skyline, Stretch
 
 SUNRISE_DEG = -0.8333
 SIDE_ON_DEG = 90.0
-SKYLINE_ERROR_DEG = 1.0
-"""How far a skyline judged by eye may be wrong; common practice, no source."""
+BARE_LOSS_STOPS = (0.5, 1.5)
+"""What bare crowns take of the sun, least and most; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +44,8 @@ class Where:
     longitude_deg: float
     time_zone: str
     skyline: Skyline = ()
+    profile: Profile = ()
+    marks: Profile = ()
     estimated: bool = True
     ground_reflectance: float = 0.2
 
@@ -52,7 +62,9 @@ class Moment:
     at: datetime
     altitude_deg: float
     azimuth_deg: float
-    hidden_by: Stretch | None
+    hidden_by: Ridge | None
+    thinned_by: Stretch | None = None
+    """Trees without leaves that stand before the sun."""
 
     @property
     def is_up(self) -> bool:
@@ -131,15 +143,63 @@ class Daylight:
         """Return where the sun stands at one time."""
         return self.moments([at])[0]
 
+    @cached_property
+    def horizon(self) -> Horizon:
+        """The skyline as it stands on the day of the span."""
+        where = self.where
+        return Horizon(
+            stretches=where.skyline,
+            profile=where.profile,
+            marks=where.marks,
+            estimated=where.estimated,
+            on=self.on,
+        )
+
     def _moment(self, at: datetime, altitude_deg: float, azimuth_deg: float) -> Moment:
-        behind = highest_at(self.where.skyline, azimuth_deg)
-        hidden = behind if behind and altitude_deg < behind.height_deg else None
+        ridge = self.horizon.at(azimuth_deg)
+        hidden = ridge if ridge and altitude_deg < ridge.height_deg else None
+        trees = self.horizon.bare_at(azimuth_deg)
+        thinned = trees if trees and altitude_deg < trees.height_deg else None
         return Moment(
             at=at,
             altitude_deg=altitude_deg,
             azimuth_deg=azimuth_deg,
             hidden_by=hidden,
+            thinned_by=None if hidden else thinned,
         )
+
+    @cached_property
+    def _stages(self) -> list[Stage]:
+        """Each minute from sunrise to sunset."""
+        if self.day.sunrise is None or self.day.sunset is None:
+            return []
+        moments = self.moments(minutes_between(self.day.sunrise, self.day.sunset))
+        return [self._stage(moment) for moment in moments]
+
+    def _stage(self, moment: Moment) -> Stage:
+        ridge = self.horizon.at(moment.azimuth_deg)
+        if ridge is None:
+            return Stage(at=moment.at, shines=Shines.YES)
+        spare = moment.altitude_deg - ridge.height_deg
+        shines = Shines.MAYBE
+        if abs(spare) >= ridge.error_deg:
+            shines = Shines.YES if spare > 0 else Shines.NO
+        return Stage(
+            at=moment.at,
+            shines=shines,
+            behind=ridge.name or "the skyline",
+            estimated=ridge.error_deg > 0,
+        )
+
+    @cached_property
+    def arrives(self) -> Arrival | None:
+        """When the sun first reaches the place on the day of the span."""
+        return arrival(self._stages)
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """When the sun goes behind something and comes back that day."""
+        return gaps(self._stages)
 
     @cached_property
     def lost(self) -> Lost | None:
@@ -148,30 +208,32 @@ class Daylight:
             return None
         times = minutes_between(self.day.solar_noon, self.day.sunset)
         moments = self.moments(times)
-        spare = SKYLINE_ERROR_DEG if self.where.estimated else 0.0
-        first = self._last_clear(moments, spare) or moments[0].at
-        last = self._last_clear(moments, -spare) or first
+        first = self._last_clear(moments, 1.0) or moments[0].at
+        last = self._last_clear(moments, -1.0) or first
         at_end = next((one for one in moments if one.at >= first), moments[-1])
-        behind = highest_at(self.where.skyline, at_end.azimuth_deg)
-        named = behind.name or "the skyline" if behind and first < times[-1] else ""
+        ridge = self.horizon.at(at_end.azimuth_deg)
+        named = ridge.name or "the skyline" if ridge and first < times[-1] else ""
         return Lost(
             earliest_at=first,
             latest_at=max(last, first),
             behind=named,
-            estimated=self.where.estimated and bool(named),
+            estimated=bool(named and ridge and ridge.error_deg),
         )
 
-    def _last_clear(self, moments: list[Moment], spare_deg: float) -> datetime | None:
+    def _last_clear(self, moments: list[Moment], errors: float) -> datetime | None:
+        """Return when the sun is last above the skyline, so many errors higher."""
         clear = [
             one.at
             for one in moments
-            if one.altitude_deg > self._needed_deg(one.azimuth_deg, spare_deg)
+            if one.altitude_deg > self._needed_deg(one.azimuth_deg, errors)
         ]
         return clear[-1] if clear else None
 
-    def _needed_deg(self, azimuth_deg: float, spare_deg: float) -> float:
-        height = height_at(self.where.skyline, azimuth_deg)
-        return max(height + spare_deg, SUNRISE_DEG) if height else SUNRISE_DEG
+    def _needed_deg(self, azimuth_deg: float, errors: float) -> float:
+        ridge = self.horizon.at(azimuth_deg)
+        if ridge is None or not ridge.height_deg:
+            return SUNRISE_DEG
+        return max(ridge.height_deg + errors * ridge.error_deg, SUNRISE_DEG)
 
     def sun_ev(self, moment: Moment, sky: Sky) -> float:
         """Return the EV on a face turned to the sun, skyline or not."""
@@ -190,7 +252,22 @@ class Daylight:
         """Return the light on a face in the open that looks one way."""
         if moment.is_up and not moment.is_shining:
             return self.shade_level(moment, sky)
-        return self._level(self._facing_lux(moment, sky, facing_deg), moment, sky)
+        lux = self._facing_lux(moment, sky, facing_deg)
+        if moment.is_up and moment.thinned_by is not None:
+            return self._thinned(lux, moment, sky)
+        return self._level(lux, moment, sky)
+
+    def _thinned(self, lux: float, moment: Moment, sky: Sky) -> Level:
+        """Return the light through bare crowns: what is over open shade is thinned."""
+        least, most = BARE_LOSS_STOPS
+        shade = min(self.shade_lux(moment, sky), lux)
+        usual = (least + most) / 2.0
+        level = self._level(shade + (lux - shade) / 2.0**usual, moment, sky)
+        return replace(
+            level,
+            low_stops=level.low_stops + most - usual,
+            high_stops=level.high_stops + usual - least,
+        )
 
     def shade_level(self, moment: Moment, sky: Sky) -> Level:
         """Return the light on a face in open shade."""

@@ -23,7 +23,7 @@ from planning.shoots.planned import (
 )
 from planning.shoots.requests import request_for
 from planning.sites.models import Site
-from planning.sites.skyline import read_skyline
+from planning.sites.skyline import read_profile, read_seen, read_skyline
 
 SKIES = {
     SkyWord.CLEAR: Sky.CLEAR,
@@ -42,6 +42,8 @@ def where_of(place: Place) -> Where:
         longitude_deg=place.longitude_deg,
         time_zone=place.time_zone,
         skyline=read_skyline(site.skyline),
+        profile=read_profile(site.profile),
+        marks=read_seen(site.seen),
         estimated=site.estimated,
         ground_reflectance=site.ground_reflectance,
     )

@@ -1,15 +1,19 @@
 """Everything that can be done to a site."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import transaction
 
 from jobs.places.models import Place
-from planning.sites.models import Site
+from planning.light.sun import sun_position
+from planning.sites.models import Site, SunMark
 from planning.sites.skyline import Stretch, write_skyline
+from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
+
+SUNRISE_DEG = -0.8333
 
 
 @transaction.atomic
@@ -28,3 +32,56 @@ def keep_skyline(
     site.save()
     record(site, "skyline kept", by=by, at=at)
     return site
+
+
+class SunIsDownError(DomainError):
+    """The sun was below the horizon, so nothing at the place hid it."""
+
+
+@transaction.atomic
+def mark_sun_gone(*, place: Place, at: datetime, by: Person) -> SunMark:
+    """Keep where the sun stood when it went behind the skyline of a place.
+
+    The point is exact, and holds on every later day before heights judged by eye near
+    it. A second mark within the same minute moves the first. Raises SunIsDownError.
+    """
+    sun = sun_position(
+        latitude_deg=place.latitude_deg, longitude_deg=place.longitude_deg, at=at
+    )
+    if sun.altitude_deg <= SUNRISE_DEG:
+        clock = at.astimezone(place.zone)
+        raise SunIsDownError(
+            f"The sun is below the horizon at {clock:%H:%M}: no skyline hides it."
+        )
+    minute = at.replace(second=0, microsecond=0)
+    later = minute + timedelta(minutes=1)
+    SunMark.objects.filter(place=place, seen_at__gte=minute, seen_at__lt=later).delete()
+    mark = SunMark.objects.create(
+        place=place,
+        seen_at=at,
+        azimuth_deg=float(sun.azimuth_deg),
+        altitude_deg=float(sun.altitude_deg),
+        seen_by=by,
+    )
+    _keep_seen(place)
+    record(place, "sun gone", by=by, at=at, data={"point": str(mark)})
+    return mark
+
+
+@transaction.atomic
+def drop_sun_mark(*, mark_id: int, by: Person, at: datetime) -> Place:
+    """Take back a mark that was made by mistake; the journal keeps both."""
+    mark = SunMark.objects.select_related("place").get(pk=mark_id)
+    place = mark.place
+    record(place, "sun mark dropped", by=by, at=at, data={"point": str(mark)})
+    mark.delete()
+    _keep_seen(place)
+    return place
+
+
+def _keep_seen(place: Place) -> None:
+    """Keep the points of a place's marks where plans read them."""
+    site, _ = Site.objects.get_or_create(place=place)
+    marks = SunMark.objects.filter(place=place).order_by("-seen_at", "-pk")
+    site.seen = [[one.azimuth_deg, max(one.altitude_deg, 0.0)] for one in marks]
+    site.save(update_fields=["seen"])

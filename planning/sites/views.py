@@ -4,13 +4,15 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.places.models import Place
 from planning.sites.forms import SkylineForm, typed
-from planning.sites.models import Site
-from planning.sites.operations import keep_skyline
+from planning.sites.models import Site, SunMark
+from planning.sites.operations import drop_sun_mark, keep_skyline, mark_sun_gone
 from planning.sites.skyline import read_skyline
+from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
 
@@ -40,3 +42,40 @@ def skyline(request: HttpRequest, place_id: int) -> HttpResponse:
         return redirect(place)
     context = {"place": place, "form": form}
     return render(request, "planning/sites/skyline.html", context)
+
+
+@may("place.edit")
+@require_POST
+def sun_gone(request: HttpRequest, place_id: int) -> HttpResponse:
+    """Keep that the sun goes behind the skyline now; `next` says where to return."""
+    place = get_object_or_404(Place, pk=place_id)
+    try:
+        mark = mark_sun_gone(place=place, at=timezone.now(), by=staff(request).user)
+    except DomainError as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(
+            request,
+            f"Kept: the skyline stands {mark.altitude_deg:.1f}° high at "
+            f"{mark.azimuth_deg:.0f}°.",
+        )
+    return redirect(_next(request) or place.get_absolute_url())
+
+
+@may("place.edit")
+@require_POST
+def sun_mark_drop(request: HttpRequest, mark_id: int) -> HttpResponse:
+    """Take back a mark that was made by mistake."""
+    mark = get_object_or_404(SunMark, pk=mark_id)
+    place = drop_sun_mark(mark_id=mark.pk, by=staff(request).user, at=timezone.now())
+    messages.success(request, "The point is taken out of the skyline.")
+    return redirect("planning:skyline", place.pk)
+
+
+def _next(request: HttpRequest) -> str:
+    """Return the page of ours that the request wants to go back to, if any."""
+    wanted = request.POST.get("next", "")
+    ours = url_has_allowed_host_and_scheme(
+        wanted, {request.get_host()}, require_https=request.is_secure()
+    )
+    return wanted if wanted and ours else ""

@@ -2,6 +2,7 @@
 
 from studio.forms.base import HintedRadios, StudioForm, page_helper, tidy_text
 from studio.forms.days import DateField, TimeField
+from studio.forms.headings import Heading, HeadingField, read_heading
 from studio.forms.instants import LocalDateTime, WhichField, local_instant
 from studio.forms.layout import branch, group, pair, row, wide
 from studio.forms.lines import more_lines, studio_lines
@@ -12,6 +13,8 @@ from studio.forms.places import CoordinatesField
 __all__ = [
     "CoordinatesField",
     "DateField",
+    "Heading",
+    "HeadingField",
     "HintedRadios",
     "LocalDateTime",
     "MoneyField",
@@ -25,6 +28,7 @@ __all__ = [
     "more_lines",
     "page_helper",
     "pair",
+    "read_heading",
     "row",
     "studio_lines",
     "tidy_text",

@@ -11,7 +11,7 @@ from planning.shoots.cautions import lost_words
 from planning.shoots.charts.scale import clock_marks
 from planning.shoots.daylight import Moment, minutes_between, turn_deg
 from planning.shoots.planned import PlannedShoot, compass
-from planning.sites.skyline import Stretch, height_at
+from planning.sites.skyline import Stretch
 from studio.scene.drawing import (
     Circle,
     Drawing,
@@ -68,8 +68,8 @@ class _Chart:
         turns = [turn_deg(one.azimuth_deg, self.middle) for one in self.moments]
         self.half = min(max([abs(turn) for turn in turns] + [60.0]) + 8.0, 180.0)
         highest = max([one.altitude_deg for one in self.moments] + [15.0])
-        skyline = [one.height_deg for one in shoot.light.where.skyline]
-        self.top_deg = min(ceil((max([highest, *skyline]) + 4.0) / 5.0) * 5.0, 95.0)
+        top = max(highest, shoot.light.horizon.top_deg)
+        self.top_deg = min(ceil((top + 4.0) / 5.0) * 5.0, 95.0)
 
     def words(self) -> str:
         """Say what the chart shows."""
@@ -136,11 +136,11 @@ class _Chart:
             )
 
     def land(self) -> Iterator[Op]:
-        skyline = self.shoot.light.where.skyline
+        horizon = self.shoot.light.horizon
         first = self.middle - self.half
         steps = int(2 * self.half)
         heights = [
-            (first + step, max(height_at(skyline, (first + step) % 360.0), 0.4))
+            (first + step, max(horizon.height_at((first + step) % 360.0), 0.4))
             for step in range(steps + 1)
         ]
         last_x = self.look.width - 1
@@ -153,7 +153,7 @@ class _Chart:
         ]
         outline = ((self.left, self.base), *points, (last_x, self.base))
         yield Polygon(outline, fill="g300", pen=Pen("ink", 1.3))
-        for stretch in skyline:
+        for stretch in horizon.stretches:
             yield from self._stretch_name(stretch)
 
     def _stretch_name(self, stretch: Stretch) -> Iterator[Op]:
