@@ -127,8 +127,8 @@ class Horizon:
     @property
     def top_deg(self) -> float:
         """The highest that it stands anywhere, leaves or not."""
-        points = [*self.profile, *self.marks]
-        heights = [one.height_deg for one in [*self.stretches, *points]]
+        heights = [one.height_deg for one in self.stretches]
+        heights += [one.height_deg for one in (*self.profile, *self.marks)]
         return max(heights, default=0.0)
 
     def _leafy(self) -> Skyline:
@@ -148,7 +148,10 @@ def write_skyline(skyline: Sequence[Stretch]) -> list[dict[str, Any]]:
 
 def read_profile(written: Iterable[Sequence[float]]) -> Profile:
     """Return the line of points that a site's JSON holds, by azimuth."""
-    return tuple(SkyPoint(azimuth_deg=az, height_deg=up) for az, up in sorted(written))
+    return tuple(
+        SkyPoint(azimuth_deg=az, height_deg=up)
+        for az, up in sorted(map(tuple, written))
+    )
 
 
 def write_profile(profile: Sequence[SkyPoint]) -> list[list[float]]:
