@@ -68,7 +68,7 @@ def enquiries_to_nudge(person: Person, at: datetime) -> list[TodayItem]:
     return [
         TodayItem(
             group=_group(job.nudge_on, on),
-            title=f"Ask {job.client} again about {job.title}",
+            title=f"Ask {job.client} again about {_what(job)}",
             reason=f"You wanted to ask again on {_day(job.nudge_on)}.",
             url=reverse("jobs:reply", args=[job.pk]),
             verb="Write",
@@ -107,7 +107,7 @@ def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
     promised = f"{job.owner} promised an answer by {_day(job.reply_by_on)}."
     return TodayItem(
         group=_group(job.reply_by_on, on),
-        title=f"Answer {job.client} about {job.title}",
+        title=f"Answer {job.client} about {_what(job)}",
         reason=f"Came {days_off(came_on, on)}, {_day(came_on)}. {promised}"
         + (f" “{wish}”" if wish else ""),
         url=reverse("jobs:job", args=[job.pk]),
@@ -116,6 +116,11 @@ def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
         due_on=job.reply_by_on,
         about=f"answer:{job.pk}",
     )
+
+
+def _what(job: Job) -> str:
+    """Return what a job is called, its client not named a second time."""
+    return job.title.removeprefix(f"{job.client}, ")
 
 
 def _group(due: date, on: date) -> Literal["late", "today", "soon"]:

@@ -35,7 +35,9 @@ def _story(printed: PrintedRelease) -> list[Flowable]:
         who.append(("Parent or guardian", printed.signer))
     body = Style(size=11.0, leading=16.0)
     story: list[Flowable] = [facts(who), Spacer(1, 18)]
-    story += [text(line, body) for line in printed.words.split("\n")]
+    story += [
+        text(line, body) if line else Spacer(1, 7) for line in printed.words.split("\n")
+    ]
     story.append(Spacer(1, 26))
     if printed.signed:
         story.append(text(printed.signed, Style(size=11.0, weight=600)))

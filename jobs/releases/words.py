@@ -22,21 +22,22 @@ def release_words(
 ) -> str:
     """Return the text of a release."""
     studio = StudioProfile.load()
-    who = f"{sitter.name}, for whom I decide" if sitter.is_child else "me"
+    who = f"{sitter.name}, for whom I decide," if sitter.is_child else "me"
     until = f"until {long_date(until_on)}" if until_on else "until I take it back"
-    lines = [
-        f"I allow {studio.trading_name} to use pictures of {who} {until}, for:",
-        *(f"- {use.label}" for use in uses),
+    allowed = "\n".join(f"- {use.label}" for use in uses)
+    parts = [
+        f"I allow {studio.trading_name} to use pictures of {who} {until}, for:\n"
+        f"{allowed}",
         "Anything else needs a new yes.",
     ]
     if limits:
-        lines.append(f"Limits: {limits}")
-    lines += [
+        parts.append(f"Limits: {limits}")
+    parts += [
         "I may take this back at any time, for each use by itself. From then on the "
         "pictures go nowhere new, and I am told where they already are; what is "
         "printed cannot be called back.",
         "I sign of my own will, and not signing has no bearing on the session.",
     ]
     if sitter.is_child:
-        lines.append("I am the parent or guardian, and I may sign for this child.")
-    return "\n".join(lines)
+        parts.append("I am the parent or guardian, and I may sign for this child.")
+    return "\n\n".join(parts)
