@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from django.db.models import Q
+from django.db.models import Q, QuerySet
 
 from jobs.clients.keys import name_key, phone_key
-from jobs.clients.models import Client
+from jobs.clients.models import Client, Contact
 from jobs.searching import holding_words, same_text
 from studio.wording import phone_words
 
@@ -32,6 +32,7 @@ def likely_clients(*, name: str, phone: str, email: str) -> list[LikelyClient]:
         alike |= holding_words(name, "name", "contact_name")
     standing = Client.objects.standing()
     sure = _same_keys(name="", phone=phone, email=email)
+    sure |= Q(pk__in=_through_contacts(phone, email))
     named = _same_keys(name=name, phone="", email="")
     found = list(standing.filter(sure)[:MOST_LIKELY])
     rest = standing.filter(alike | named).exclude(pk__in=[one.pk for one in found])
@@ -44,6 +45,16 @@ def doubles_of(client: Client) -> list[LikelyClient]:
     same = _same_keys(name=client.name, phone=client.phone, email=client.email)
     others = Client.objects.standing().filter(same).exclude(pk=client.pk)
     return [likely_client(one) for one in others[:MOST_LIKELY]]
+
+
+def _through_contacts(phone: str, email: str) -> QuerySet[Contact, int]:
+    """Return whose contacts have a number or an address."""
+    reached = Q(pk__in=[])
+    if phone:
+        reached |= Q(phone=phone)
+    if email:
+        reached |= Q(email__iexact=email)
+    return Contact.objects.filter(reached).values_list("client", flat=True)
 
 
 def _same_keys(*, name: str, phone: str, email: str) -> Q:

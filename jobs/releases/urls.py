@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from jobs.releases import client_views, views
+from jobs.releases import client_views, release_views, views
 
 RELEASE = "releases/<int:release_id>"
 USE = "releases/uses/<int:use_id>"
@@ -12,16 +12,16 @@ urlpatterns = [
     path("sitters/<int:sitter_id>/", views.sitter, name="sitter"),
     path("sitters/<int:sitter_id>/edit/", views.sitter_edit, name="sitter_edit"),
     path("sitters/<int:sitter_id>/release/", views.release_new, name="release_new"),
-    path(f"{RELEASE}/", views.release, name="release"),
-    path(f"{RELEASE}/pdf/", views.release_pdf, name="release_pdf"),
-    path(f"{RELEASE}/scan/", views.release_scan, name="release_scan"),
-    path(f"{RELEASE}/send/", views.release_send, name="release_send"),
-    path(f"{RELEASE}/paper/", views.release_paper, name="release_paper"),
-    path(f"{USE}/withdraw/", views.use_withdraw, name="use_withdraw"),
-    path(f"{USE}/pictures/", views.picture_use, name="picture_use"),
+    path(f"{RELEASE}/", release_views.release, name="release"),
+    path(f"{RELEASE}/pdf/", release_views.release_pdf, name="release_pdf"),
+    path(f"{RELEASE}/scan/", release_views.release_scan, name="release_scan"),
+    path(f"{RELEASE}/send/", release_views.release_send, name="release_send"),
+    path(f"{RELEASE}/paper/", release_views.release_paper, name="release_paper"),
+    path(f"{USE}/withdraw/", release_views.use_withdraw, name="use_withdraw"),
+    path(f"{USE}/pictures/", release_views.picture_use, name="picture_use"),
     path(
         "releases/pictures/<int:picture_use_id>/removed/",
-        views.picture_removed,
+        release_views.picture_removed,
         name="picture_removed",
     ),
     path("p/release/<str:token>/", client_views.sign, name="release_sign"),

@@ -2,6 +2,7 @@ import pytest
 from django.test import Client as Browser
 
 from jobs.clients.models import Client
+from jobs.clients.queries import likely_clients
 from tests.make import make_client, make_person, make_profile
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("noon")]
@@ -68,3 +69,20 @@ def test_one_more_line_keeps_what_was_typed(browser: Browser) -> None:
 
     assert 'value="Jo"' in page
     assert 'name="who-1-name"' in page
+
+
+@pytest.mark.parametrize(
+    "reach", [("+441632960088", ""), ("", "JO@meyer.example")], ids=["phone", "mail"]
+)
+def test_a_contact_who_rings_is_known_by_number_or_address(
+    reach: tuple[str, str],
+) -> None:
+    client = make_client("Meyer Bakery", phone="", email="")
+    make_client("Somebody else", phone="", email="")
+    client.contacts.create(
+        name="Jo Rand", phone="+441632960088", email="jo@meyer.example"
+    )
+
+    found = likely_clients(name="J.", phone=reach[0], email=reach[1])
+
+    assert [one.pk for one in found] == [client.pk]
