@@ -38,6 +38,29 @@ def test_low_sun_and_twilight_are_the_explanatory_supplement(
 
 
 @pytest.mark.parametrize(
+    ("altitude_deg", "lux"),
+    [
+        (-17.0, 0.00100310),
+        (-14.0, 0.00291647),
+        (-11.0, 0.0170821),
+        (-7.0, 1.08610),
+        (-4.5, 17.8451),
+        (-2.0, 189.361),
+        (1.0, 1267.995),
+        (4.5, 4010.398),
+    ],
+)
+def test_each_part_of_the_polynomial_is_as_printed(
+    altitude_deg: float, lux: float
+) -> None:
+    # The same page, worked out from its printed coefficients with decimal logarithms;
+    # two points in each part, so that a wrong digit of any of them shows.
+    found = horizontal_lux(altitude_deg=altitude_deg, sky=Sky.CLEAR, day_of_year=91)
+
+    assert found == pytest.approx(lux, rel=2e-5)
+
+
+@pytest.mark.parametrize(
     ("altitude_deg", "low", "high"),
     [
         (-0.8333, 410.0, 585.0),

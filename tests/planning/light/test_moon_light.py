@@ -19,6 +19,30 @@ def test_a_full_moon_overhead_gives_a_quarter_of_a_lux() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("altitude_deg", "lux"),
+    [
+        (0.0, 0.001621810),
+        (2.0, 0.004354311),
+        (4.5, 0.009042453),
+        (6.0, 0.01221579),
+        (12.0, 0.03022384),
+        (19.0, 0.05417003),
+        (25.0, 0.07656909),
+        (50.0, 0.1838245),
+        (85.0, 0.2610034),
+    ],
+)
+def test_each_part_of_the_polynomial_is_as_printed(
+    altitude_deg: float, lux: float
+) -> None:
+    # Urban & Seidelmann 2013, p. 518 ff.: worked out from the printed coefficients
+    # with decimal logarithms, for a full moon.
+    assert moon_lux(altitude_deg=altitude_deg, phase_angle_deg=0.0) == pytest.approx(
+        lux, rel=2e-5
+    )
+
+
 def test_a_quarter_moon_gives_a_ninth_of_it() -> None:
     # Explanatory Supplement, recomputed: 0.0169 lx at 40 degrees and phase angle 90.
     assert moon_lux(altitude_deg=40.0, phase_angle_deg=90.0) == pytest.approx(
