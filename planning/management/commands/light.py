@@ -11,8 +11,18 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from jobs.places.zones import time_zone_at
 from planning.light.almanac import light_day
-from planning.light.exposure import exposure_value_from_lux
-from planning.light.illuminance import Sky, horizontal_lux, open_shade_lux
+from planning.light.exposure import (
+    SHUTTER_THIRDS,
+    exposure_value_from_lux,
+    shutter_for,
+)
+from planning.light.illuminance import (
+    Sky,
+    horizontal_lux,
+    open_shade_lux,
+    tolerance_stops,
+    vertical_lux,
+)
 from planning.light.sun import sun_position
 
 EVENTS = (
@@ -29,6 +39,14 @@ EVENTS = (
     "moonset",
 )
 SIDE_ON_DEG = 90.0
+GROUND_REFLECTANCE = 0.2
+F_NUMBER, ISO = 4.0, 100.0
+LONGEST_S = 60.0
+PLANES = {
+    "horizontal": "level ground",
+    "facing_sun": "a face turned to the sun",
+    "open_shade": "open shade",
+}
 
 
 class Command(BaseCommand):
@@ -84,20 +102,50 @@ def _told(at: datetime, latitude_deg: float, longitude_deg: float) -> dict[str, 
     }
 
 
-def _light(altitude_deg: float, sky: Sky, day: int) -> dict[str, float | None]:
-    level = horizontal_lux(altitude_deg=altitude_deg, sky=sky, day_of_year=day)
-    shade = open_shade_lux(
-        altitude_deg=altitude_deg,
-        sky=sky,
-        day_of_year=day,
-        relative_azimuth_deg=SIDE_ON_DEG,
-    )
-    return {
-        "horizontal_lux": level,
-        "horizontal_exposure_value": exposure_value_from_lux(level),
-        "open_shade_lux": shade,
-        "open_shade_exposure_value": exposure_value_from_lux(shade),
+def _light(altitude_deg: float, sky: Sky, day: int) -> dict[str, float | str | None]:
+    low, high = tolerance_stops(altitude_deg=altitude_deg, sky=sky)
+    told: dict[str, float | str | None] = {
+        "darker_by_stops": low,
+        "brighter_by_stops": high,
     }
+    for plane, lux in _lux(altitude_deg, sky, day).items():
+        level = exposure_value_from_lux(lux)
+        told[f"{plane}_lux"] = lux
+        told[f"{plane}_exposure_value"] = level
+        if level is not None:
+            told[f"{plane}_at_f4_iso_100"] = _shutter(level)
+            told[f"{plane}_at_f4_iso_100_darkest"] = _shutter(level - low)
+            told[f"{plane}_at_f4_iso_100_brightest"] = _shutter(level + high)
+    return told
+
+
+def _lux(altitude_deg: float, sky: Sky, day: int) -> dict[str, float]:
+    return {
+        "horizontal": horizontal_lux(
+            altitude_deg=altitude_deg, sky=sky, day_of_year=day
+        ),
+        "facing_sun": vertical_lux(
+            altitude_deg=altitude_deg,
+            sky=sky,
+            day_of_year=day,
+            relative_azimuth_deg=0.0,
+            ground_reflectance=GROUND_REFLECTANCE,
+        ),
+        "open_shade": open_shade_lux(
+            altitude_deg=altitude_deg,
+            sky=sky,
+            day_of_year=day,
+            relative_azimuth_deg=SIDE_ON_DEG,
+        ),
+    }
+
+
+def _shutter(level: float) -> str:
+    """Return the nearest third-stop shutter for a level at f/4 and ISO 100."""
+    exact = shutter_for(exposure_value=level, f_number=F_NUMBER, iso=ISO)
+    if exact > LONGEST_S:
+        return f"{exact / 60.0:,.0f} min"
+    return SHUTTER_THIRDS.nearest(exact).nominal
 
 
 def _events(
@@ -125,13 +173,7 @@ def _lines(told: dict[str, Any]) -> list[str]:
         f"Sun {sun['altitude_deg']:.3f}° high, from {sun['azimuth_deg']:.3f}°",
     ]
     for sky, level in told["light"].items():
-        name = sky.lower().replace("_", " ")
-        lines.append(
-            f"{name}: {level['horizontal_lux']:,.4g} lx on level ground, "
-            f"EV {level['horizontal_exposure_value']:.1f}; "
-            f"{level['open_shade_lux']:,.4g} lx in open shade, "
-            f"EV {level['open_shade_exposure_value']:.1f}"
-        )
+        lines += _sky_lines(sky.lower().replace("_", " "), level)
     lines.append(f"Events of {events['on']} by the clock of {zone}:")
     for name in EVENTS:
         if events[name]:
@@ -139,3 +181,24 @@ def _lines(told: dict[str, Any]) -> list[str]:
             lines.append(f"  {name.replace('_', ' ')} {local:%d %b %H:%M:%S}")
     lines.append(f"  sun {events['sun_state']}; moon {events['moon_fraction']:.0%} lit")
     return lines
+
+
+def _sky_lines(sky: str, level: dict[str, Any]) -> list[str]:
+    lines = [
+        f"{sky} (up to {level['darker_by_stops']:.1f} stops darker, "
+        f"{level['brighter_by_stops']:.1f} brighter):"
+    ]
+    for plane, words in PLANES.items():
+        told = f"  {words}: {_lux_words(level[f'{plane}_lux'])}"
+        if level[f"{plane}_exposure_value"] is not None:
+            f4 = f"{plane}_at_f4_iso_100"
+            told += (
+                f", EV {level[f'{plane}_exposure_value']:.1f}; f/4 at ISO 100 needs "
+                f"{level[f4]} ({level[f'{f4}_darkest']} to {level[f'{f4}_brightest']})"
+            )
+        lines.append(told)
+    return lines
+
+
+def _lux_words(lux: float) -> str:
+    return f"{lux:,.0f} lx" if lux >= 100.0 else f"{lux:.2g} lx"

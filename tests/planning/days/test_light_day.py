@@ -121,6 +121,37 @@ def test_the_command_tells_what_an_ephemeris_tells() -> None:
     }
 
 
+def test_the_command_tells_what_f4_needs_with_its_bounds() -> None:
+    # Exposure table (ANSI PH2.7-1986 as reprinted): a clear sun well up is EV 15 on
+    # what faces it, so f/4 at ISO 100 needs 16 / 2^15 s, 1/2000 s as marked; a third
+    # of a stop either way is 1/1600 s and 1/2500 s.
+    out = StringIO()
+    call_command(
+        "light",
+        at="2027-06-21T09:00+01:00",
+        latitude=54.47,
+        longitude=-0.62,
+        json=True,
+        stdout=out,
+    )
+    clear = json.loads(out.getvalue())["light"]["CLEAR"]
+    assert clear["facing_sun_exposure_value"] == pytest.approx(15.0, abs=0.25)
+    assert clear["darker_by_stops"] == pytest.approx(1 / 3)
+    assert clear["facing_sun_at_f4_iso_100"] == "1/2000 s"
+    assert clear["facing_sun_at_f4_iso_100_darkest"] == "1/1600 s"
+    assert clear["facing_sun_at_f4_iso_100_brightest"] == "1/2500 s"
+
+
+def test_the_command_speaks_of_minutes_at_night() -> None:
+    # 0.0005 lx is EV -12.3 (log2 of 0.0002): f/4 at ISO 100 needs 16 * 2^12.3 s,
+    # 80,000 s or 1,333 minutes.
+    out = StringIO()
+    call_command(
+        "light", at="2027-12-12T23:30", latitude=54.47, longitude=-0.62, stdout=out
+    )
+    assert "f/4 at ISO 100 needs 1,333 min" in out.getvalue()
+
+
 def test_the_command_speaks_in_words_too() -> None:
     out = StringIO()
     call_command(
