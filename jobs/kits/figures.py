@@ -80,6 +80,27 @@ FIGURES: Final[dict[str, Figure]] = {
     "recycle_s": Figure(
         label="Recycling at full power", least=0.05, most=60, after="s"
     ),
+    "least_power_denominator": Figure(
+        label="Least power", least=1, most=1024, before="1/", is_whole=True
+    ),
+    "power_steps_a_stop": Figure(
+        label="Steps to a stop", least=1, most=10, is_whole=True, hint="Thirds: 3"
+    ),
+    "high_speed_entry_stops": Figure(
+        label="High-speed sync takes at once",
+        least=0,
+        most=5,
+        after="stops",
+        hint="Empty if it has none. 1–2: common practice; test yours",
+    ),
+    "width_m": Figure(label="Width", least=0.05, most=10, after="m"),
+    "height_m": Figure(label="Height", least=0.05, most=10, after="m"),
+    "reflectance": Figure(
+        label="Gives back",
+        least=0,
+        most=1,
+        hint="As a share: white board 0.85, grey 0.18, black cloth 0.01",
+    ),
     "loss_stops": Figure(label="Takes", least=0, most=16, after="stops"),
 }
 
@@ -95,7 +116,12 @@ OF_CATEGORY: Final[dict[KitCategory, tuple[tuple[str, ...], ...]]] = {
         ("widest_f_number", "narrowest_f_number"),
         ("close_focus_m", "stabilisation_stops"),
     ),
-    KitCategory.FLASH: (("guide_number_m", "recycle_s"), ("loss_stops",)),
+    KitCategory.FLASH: (
+        ("guide_number_m", "recycle_s"),
+        ("least_power_denominator", "power_steps_a_stop"),
+        ("high_speed_entry_stops", "loss_stops"),
+    ),
+    KitCategory.BOARD: (("width_m", "height_m"), ("reflectance",)),
     KitCategory.MODIFIER: (("loss_stops",),),
     KitCategory.FILTER: (("loss_stops",),),
 }
@@ -164,5 +190,9 @@ def _of_flash(item: KitItem) -> Iterator[str]:
 
 
 def _of_other(item: KitItem) -> Iterator[str]:
+    if item.width_m and item.height_m:
+        yield f"{plain(item.width_m)} × {plain(item.height_m)} m"
+    if item.reflectance is not None:
+        yield f"gives back {item.reflectance:.0%}"
     if item.loss_stops:
         yield f"takes {plain(item.loss_stops)} stops"

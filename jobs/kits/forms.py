@@ -14,7 +14,7 @@ from jobs.kits.models import Kit, KitCategory, KitItem
 from jobs.kits.ticks import field_of, item_ticks, ticked_items
 from studio.forms import StudioForm, group, page_helper, pair
 
-ITS_OWN: Final = ("name", "serial", "bag", "notes")
+ITS_OWN: Final = ("name", "serial", "bag", "shelf", "notes")
 
 
 class KitItemForm(StudioForm):
@@ -26,6 +26,9 @@ class KitItemForm(StudioForm):
     )
     bag = forms.CharField(
         label="Bag", required=False, max_length=80, help_text="Where it travels"
+    )
+    shelf = forms.CharField(
+        label="Shelf", required=False, max_length=80, help_text="Where it is kept"
     )
     notes = forms.CharField(required=False, max_length=400)
 
@@ -49,7 +52,7 @@ class KitItemForm(StudioForm):
         """How crispy draws the form: the figures in pairs, under a legend."""
         figures = [pair(*names) for names in OF_CATEGORY.get(self.category, ())]
         parts = [group("What plans need to know", *figures)] if figures else []
-        return page_helper("name", *parts, pair("bag", "serial"), "notes")
+        return page_helper("name", *parts, pair("bag", "shelf"), "serial", "notes")
 
     def clean(self) -> dict[str, Any]:
         """Refuse a range whose ends are the wrong way round."""

@@ -54,6 +54,7 @@ class KitItem(models.Model):
     category = models.CharField(max_length=10, choices=KitCategory)
     serial = models.CharField(max_length=80, blank=True)
     bag = models.CharField(max_length=80, blank=True)
+    shelf = models.CharField(max_length=80, blank=True)
     retired = models.BooleanField(default=False)
     notes = models.CharField(max_length=400, blank=True)
 
@@ -80,6 +81,16 @@ class KitItem(models.Model):
     guide_number_m = models.FloatField(null=True, blank=True)
     loss_stops = models.FloatField(null=True, blank=True)
     recycle_s = models.FloatField(null=True, blank=True)
+    least_power_denominator = models.PositiveIntegerField(
+        "least power, 1/", null=True, blank=True
+    )
+    power_steps_a_stop = models.PositiveIntegerField(null=True, blank=True)
+    high_speed_entry_stops = models.FloatField(null=True, blank=True)
+    """What high-speed sync takes at once; None where the flash has none."""
+
+    width_m = models.FloatField(null=True, blank=True)
+    height_m = models.FloatField(null=True, blank=True)
+    reflectance = models.FloatField(null=True, blank=True)
 
     objects = KitItemManager()
 

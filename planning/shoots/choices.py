@@ -73,3 +73,34 @@ class FlashMode(models.TextChoices):
     DIRECT = "direct", "Direct"
     BOUNCE = "bounce", "Bounced"
     SLAVE = "slave", "Fired by a slave"
+
+
+class SecondPurpose(models.TextChoices):
+    """What a second flash does; it is never the key."""
+
+    FILL = "fill", "Fill"
+    RIM = "rim", "Rim light"
+
+
+class Surface(models.TextChoices):
+    """What a bounced flash is thrown at."""
+
+    CEILING = "ceiling", "Ceiling"
+    WALL = "wall", "Wall"
+    BOARD = "board", "Board"
+    HAND = "hand", "Hand"
+
+
+class Trigger(models.TextChoices):
+    """What fires the second flash."""
+
+    RADIO = "radio", "Radio"
+    CABLE = "cable", "Cable"
+    SLAVE = "slave", "Optical slave"
+
+
+class Metering(models.TextChoices):
+    """Who sets the power of the flash."""
+
+    MANUAL = "manual", "Manual power"
+    DEDICATED = "dedicated", "Dedicated, by the camera"

@@ -11,8 +11,6 @@ from jobs.bookings.models import Booking
 from jobs.kits.models import KitCategory, KitItem
 from planning.shoots.choices import (
     Aim,
-    FlashMode,
-    FlashPurpose,
     Light,
     Movement,
     Shade,
@@ -20,15 +18,16 @@ from planning.shoots.choices import (
     Support,
 )
 from planning.shoots.instants import instant_in
+from planning.shoots.lighting_form import (
+    LIGHTING_GROUPS,
+    LIGHTING_KIT,
+    LIGHTING_MAY_BE_EMPTY,
+    LIGHTING_USUAL,
+    LightingForm,
+    kit_field,
+)
 from planning.shoots.models import SetUp
-from studio.forms import StudioForm, TimeField, group, row, wide
-
-
-def _kit(label: str | None = None) -> forms.ModelChoiceField[KitItem]:
-    """Return a field for an item of one category; the form sets which."""
-    return forms.ModelChoiceField(
-        KitItem.objects.none(), label=label, required=False, empty_label="None chosen"
-    )
+from studio.forms import TimeField, group, row, wide
 
 
 class SkyForm(forms.Form):
@@ -37,7 +36,7 @@ class SkyForm(forms.Form):
     sky = forms.ChoiceField(choices=SkyWord.choices)
 
 
-class SetUpForm(StudioForm):
+class SetUpForm(LightingForm):
     """One set-up: when, whose light, who, with what."""
 
     name = forms.CharField(max_length=120)
@@ -84,39 +83,14 @@ class SetUpForm(StudioForm):
     )
     movement = forms.ChoiceField(label="They are", choices=Movement.choices)
 
-    camera = _kit()
-    lens = _kit()
+    camera = kit_field()
+    lens = kit_field()
     focal_length_mm = forms.FloatField(
         label="Focal length, mm", min_value=1, max_value=2000
     )
     support = forms.ChoiceField(label="Camera on", choices=Support.choices)
+    camera_upright = forms.BooleanField(label="Camera upright", required=False)
     aim = forms.ChoiceField(label="What matters most", choices=Aim.choices)
-
-    flash = _kit()
-    flash_purpose = forms.ChoiceField(
-        label="The flash is", choices=FlashPurpose.choices, required=False
-    )
-    flash_mode = forms.ChoiceField(
-        label="It reaches them", choices=FlashMode.choices, required=False
-    )
-    flash_distance_m = forms.FloatField(
-        label="Flash to sitters, m", min_value=0.1, max_value=100, required=False
-    )
-    flash_bearing_deg = forms.FloatField(
-        label="Beside the camera, degrees",
-        min_value=-180,
-        max_value=180,
-        required=False,
-        help_text="To the right above 0, to the left below.",
-    )
-    modifier_loss_stops = forms.FloatField(
-        label="Modifier takes, stops",
-        min_value=0,
-        max_value=8,
-        required=False,
-        help_text="Umbrella 1–2, small soft box 1–1.5: common practice; test yours.",
-    )
-    board = _kit("Board or reflector")
 
     layout = (
         row(wide("name", 6), wide("start", 2), wide("minutes", 2), wide("frames", 2)),
@@ -136,18 +110,9 @@ class SetUpForm(StudioForm):
             "Camera",
             row(wide("camera", 4), wide("lens", 4), wide("focal_length_mm", 4)),
             row(wide("distance_m", 4), wide("heading", 4), wide("support", 4)),
-            "aim",
+            row(wide("aim", 8), wide("camera_upright", 4)),
         ),
-        group(
-            "Flash",
-            row(wide("flash", 4), wide("flash_purpose", 4), wide("flash_mode", 4)),
-            row(
-                wide("flash_distance_m", 4),
-                wide("flash_bearing_deg", 4),
-                wide("modifier_loss_stops", 4),
-            ),
-        ),
-        group("Board", row(wide("board", 6))),
+        *LIGHTING_GROUPS,
         group("Room", row(wide("window_share_pct", 6))),
     )
 
@@ -158,8 +123,7 @@ class SetUpForm(StudioForm):
         for name, category in (
             ("camera", KitCategory.CAMERA),
             ("lens", KitCategory.LENS),
-            ("flash", KitCategory.FLASH),
-            ("board", KitCategory.BOARD),
+            *LIGHTING_KIT,
         ):
             field = self.fields[name]
             if isinstance(field, forms.ModelChoiceField):
@@ -206,17 +170,14 @@ class SetUpForm(StudioForm):
                 "focal_length_mm",
                 "support",
                 "aim",
-                "flash",
-                "board",
+                *(field for field, _ in LIGHTING_KIT),
+                *LIGHTING_MAY_BE_EMPTY,
+                "camera_upright",
             )
         }
         for name in (
             "window_share_pct",
-            "flash_purpose",
-            "flash_mode",
-            "flash_distance_m",
-            "flash_bearing_deg",
-            "modifier_loss_stops",
+            *LIGHTING_USUAL,
         ):
             given = data[name]
             details[name] = getattr(usual, name) if given in (None, "") else given

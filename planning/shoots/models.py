@@ -14,10 +14,14 @@ from planning.shoots.choices import (
     FlashMode,
     FlashPurpose,
     Light,
+    Metering,
     Movement,
+    SecondPurpose,
     Shade,
     SkyWord,
     Support,
+    Surface,
+    Trigger,
 )
 
 
@@ -71,6 +75,7 @@ class SetUp(models.Model):
     )
     focal_length_mm = models.FloatField(default=85.0)
     support = models.CharField(max_length=8, choices=Support, default=Support.HANDHELD)
+    camera_upright = models.BooleanField(default=False)
     aim = models.CharField(max_length=12, choices=Aim, default=Aim.BALANCED)
 
     flash = models.ForeignKey(
@@ -86,9 +91,48 @@ class SetUp(models.Model):
     flash_bearing_deg = models.FloatField(default=45.0)
     """Where the flash stands as seen from the camera's axis: + is camera right."""
     modifier_loss_stops = models.FloatField(default=0.0)
+    modifier = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    bounce_surface = models.CharField(
+        max_length=8, choices=Surface, default=Surface.CEILING
+    )
+    bounce_to_m = models.FloatField(default=1.5)
+    """From the flash to what it is thrown at."""
+    bounce_on_m = models.FloatField(default=2.0)
+    """From there to the sitters."""
+    bounce_reflectance = models.FloatField(null=True, blank=True)
+    flash_from_lens_m = models.FloatField(null=True, blank=True)
+    """How far the flash sits from the lens where it is on the camera."""
+    metering = models.CharField(
+        max_length=10, choices=Metering, default=Metering.MANUAL
+    )
+    key_to_fill = models.FloatField(null=True, blank=True)
+    """The wanted contrast, each light measured by itself: 2 is one stop."""
+    frames_a_minute = models.FloatField(null=True, blank=True)
+    """The pace at its fastest; None: as the frames and minutes say."""
+
+    second_flash = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    second_purpose = models.CharField(
+        max_length=8, choices=SecondPurpose, default=SecondPurpose.RIM
+    )
+    second_distance_m = models.FloatField(default=2.5)
+    second_bearing_deg = models.FloatField(default=-135.0)
+    second_modifier = models.ForeignKey(
+        KitItem, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    second_trigger = models.CharField(
+        max_length=8, choices=Trigger, default=Trigger.RADIO
+    )
+
     board = models.ForeignKey(
         KitItem, models.PROTECT, null=True, blank=True, related_name="+"
     )
+    board_distance_m = models.FloatField(default=1.0)
+    board_bearing_deg = models.FloatField(default=-60.0)
+    """Where the board stands, seen from the sitters: + is camera right."""
 
     class Meta:
         ordering = ["position", "pk"]
@@ -111,6 +155,11 @@ class SetUp(models.Model):
     def ends_at(self) -> datetime:
         """When the set-up ends."""
         return self.starts_at + timedelta(minutes=self.minutes)
+
+    @property
+    def pace(self) -> float:
+        """How many frames a minute are wanted."""
+        return self.frames_a_minute or self.frames / max(self.minutes, 1)
 
     @property
     def sitters_face_deg(self) -> float:

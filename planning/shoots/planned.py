@@ -9,7 +9,7 @@ from math import inf
 
 from planning.light.illuminance import Sky
 from planning.light.solve import Limit, Suggestion
-from planning.shoots.choices import Light, Shade
+from planning.shoots.choices import Light, Metering, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
 from planning.shoots.models import SetUp
 
@@ -42,6 +42,28 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LightingFacts:
+    """What the flashes and the board of a set-up are, beside their names."""
+
+    camera_upright: bool
+    beside_lens: bool
+    """The flash sits beside the lens, not on a stand."""
+    path_m: float
+    bounced_off: str
+    metering: Metering
+    is_optical_slave: bool
+    pace: float
+    second_name: str
+    second_distance_m: float
+    second_bearing_deg: float
+    modifier_name: str
+    second_modifier_name: str
+    board_distance_m: float
+    board_bearing_deg: float
+    board_size: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SetUpFacts:
     """What a set-up is, as its row says."""
 
@@ -69,6 +91,7 @@ class SetUpFacts:
     flash_name: str
     flash_bearing_deg: float
     board_name: str
+    lighting: LightingFacts
 
     @property
     def minutes(self) -> int:

@@ -12,7 +12,8 @@ from planning.light.optics import field_of_view_deg
 from planning.light.solve import Suggestion, suggest
 from planning.shoots.cautions import Scene, cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
-from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
+from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight, turn_deg
+from planning.shoots.lighting import KIT_FIELDS, lighting_facts
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.planned import (
     Fallback,
@@ -126,7 +127,7 @@ def what_gives(now: Suggestion | None, was: Suggestion | None) -> str:
 
 def rows_of(plan: ShootPlan) -> list[SetUp]:
     """Return a plan's set-ups in their order, each with its kit."""
-    rows = plan.set_ups.select_related("camera", "lens", "flash", "board")
+    rows = plan.set_ups.select_related(*KIT_FIELDS)
     return list(rows.order_by("position", "pk"))
 
 
@@ -137,7 +138,8 @@ def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSe
     end = level_on(facts, row, last, light, sky)
     suggestion, trouble = None, ""
     try:
-        suggestion = suggest(request_for(row, start, end))
+        sun = _sun_bearing(facts, middle)
+        suggestion = suggest(request_for(row, start, end, sun_bearing_deg=sun))
     except ValueError as fault:
         trouble = f"The figures do not fit together: {fault}."
     return PlannedSetUp(
@@ -150,6 +152,15 @@ def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSe
         suggestion=suggestion,
         trouble=trouble,
     )
+
+
+def _sun_bearing(facts: SetUpFacts, moment: Moment) -> float | None:
+    """Return where the sun lights the sitters from: 0 the camera's side, + right."""
+    is_lit = facts.light == Light.OPEN_SKY and not facts.is_shaded(moment.at)
+    if not (is_lit and moment.is_shining):
+        return None
+    turn = turn_deg(moment.azimuth_deg, facts.heading_deg)
+    return 180.0 - turn if turn > 0 else -180.0 - turn
 
 
 def level_on(
@@ -194,6 +205,7 @@ def _facts(number: int, row: SetUp) -> SetUpFacts:
         flash_name=row.flash.name if row.flash else "",
         flash_bearing_deg=row.flash_bearing_deg,
         board_name=row.board.name if row.board else "",
+        lighting=lighting_facts(row),
     )
 
 

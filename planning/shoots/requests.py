@@ -8,16 +8,14 @@ from planning.light.solve import (
     Aim,
     Ambient,
     Body,
-    Flash,
-    FlashMode,
     FlashPurpose,
     Lens,
     SetUpRequest,
     Subject,
     Support,
 )
-from planning.shoots.choices import Light
 from planning.shoots.daylight import Level
+from planning.shoots.lighting import board_share, first_flash, second_flash
 from planning.shoots.models import SetUp
 
 USUAL_WIDEST = 2.8
@@ -25,12 +23,20 @@ DARKEST_WORTH_COUNTING = -2.0
 """Ambient light below this EV does not count beside a flash."""
 
 
-def request_for(set_up: SetUp, start: Level, end: Level) -> SetUpRequest:
+def request_for(
+    set_up: SetUp, start: Level, end: Level, *, sun_bearing_deg: float | None = None
+) -> SetUpRequest:
     """Return what the solver is asked for a set-up.
 
+    `sun_bearing_deg`: where the sun lights the sitters from, as bearings of flashes
+    count; None where it does not reach them.
     Raises ValueError, with the figure, for a set-up that no camera could take.
     """
-    flash = _flash(set_up)
+    flash = first_flash(set_up)
+    by_flash = flash is not None and flash.purpose is FlashPurpose.KEY
+    board = board_share(
+        set_up, set_up.flash_bearing_deg if by_flash else sun_bearing_deg
+    )
     counts = flash is None or start.exposure_value > DARKEST_WORTH_COUNTING
     return SetUpRequest(
         light=_ambient(start) if counts else None,
@@ -45,6 +51,8 @@ def request_for(set_up: SetUp, start: Level, end: Level) -> SetUpRequest:
         ),
         support=Support(set_up.support),
         flash=flash,
+        second_flash=second_flash(set_up),
+        board_share=None if board is None else board.share,
         aim=Aim(set_up.aim),
     )
 
@@ -90,20 +98,3 @@ def _body(camera: KitItem | None) -> Body:
 
 def _one_over(denominator: int | None, usual: float) -> float:
     return 1.0 / denominator if denominator else usual
-
-
-def _flash(set_up: SetUp) -> Flash | None:
-    item = set_up.flash
-    if item is None or item.guide_number_m is None:
-        return None
-    purpose = FlashPurpose(set_up.flash_purpose)
-    if set_up.light == Light.FLASH:
-        purpose = FlashPurpose.KEY
-    return Flash(
-        guide_number_m=item.guide_number_m,
-        distance_m=set_up.flash_distance_m,
-        loss_stops=set_up.modifier_loss_stops + (item.loss_stops or 0.0),
-        purpose=purpose,
-        mode=FlashMode(set_up.flash_mode),
-        full_power_recycle_s=item.recycle_s,
-    )

@@ -11,6 +11,7 @@ from planning.shoots.charts.dial import set_up_dial
 from planning.shoots.charts.light_chart import ChartLook, light_chart
 from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
 from planning.shoots.daylight import Moment
+from planning.shoots.lamp_words import lamp_reasons
 from planning.shoots.planned import (
     Caution,
     PlannedSetUp,
@@ -147,7 +148,7 @@ def shown_set_up(one: PlannedSetUp) -> ShownSetUp:
         range_words=range_words(one),
         beside=(f"{suggestion.iso.nominal}, {facts.lens_words}" if suggestion else ""),
         why=why_words(one),
-        reasons=suggestion.reasons if suggestion else (),
+        reasons=(*(suggestion.reasons if suggestion else ()), *lamp_reasons(one)),
         remedies=tuple(
             f"{remedy.sentence} ({remedy.stops:.1f} stops)"
             for remedy in (suggestion.remedies if suggestion else ())[:4]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planning.light.solve import Suggestion
+from planning.shoots.lamp_words import lamps_line
 from planning.shoots.planned import Fallback, PlannedSetUp, short_words
 
 
@@ -71,6 +72,8 @@ def light_words(one: PlannedSetUp) -> str:
     parts = [one.facts.light.label]
     if one.facts.flash_name:
         parts.append(one.facts.flash_name)
+    if one.facts.lighting.second_name:
+        parts.append(one.facts.lighting.second_name)
     if one.facts.board_name:
         parts.append(one.facts.board_name)
     parts.append(one.facts.support.lower())
@@ -90,8 +93,10 @@ def why_words(one: PlannedSetUp) -> str:
         under = suggestion.ambient_under_stops
         end = suggestion.ambient_under_end_stops
         drop = f"{under:.1f}" if end is None else f"{under:.1f} → {end:.1f}"
-        return f"{misfit}Daylight {drop} stops under the flash. {sharp}"
-    return f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
+        why = f"{misfit}Daylight {drop} stops under the flash. {sharp}"
+    else:
+        why = f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
+    return f"{why} {lamps_line(one)}".rstrip()
 
 
 def misfit_words(suggestion: Suggestion) -> str:

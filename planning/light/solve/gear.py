@@ -90,7 +90,8 @@ class Flash:
     fill or rim under the key, or, for a key flash, the ambient under the flash; by
     default 2 for a key flash (a darker background), 1 for fill (3:1), 0 for a rim.
     `entry_loss_stops` is what high-speed sync costs at once; None if it has none.
-    `separation_m` (from the lens) is for the red-eye angle.
+    `separation_m` (from the lens) is for the red-eye angle. `steps_a_stop`: how finely
+    its power is set, thirds by default.
     """
 
     guide_number_m: float
@@ -106,10 +107,12 @@ class Flash:
     entry_loss_stops: float | None = None
     full_power_recycle_s: float | None = None
     separation_m: float | None = None
+    steps_a_stop: int = 3
 
     def __post_init__(self) -> None:
         positive(guide_number_m=self.guide_number_m, distance_m=self.distance_m)
         positive(power=self.power, lowest_power=self.lowest_power)
+        positive(steps_a_stop=self.steps_a_stop)
         fraction(power=self.power, bounce_reflectance=self.bounce_reflectance)
         positive(bounce_reflectance=self.bounce_reflectance)
         finite(loss_stops=self.loss_stops)

@@ -75,11 +75,14 @@ def set_flash(settled: Settled, flash: Flash, *, share: float) -> FlashSetting:
     """Return how to set one flash that gives a share of a full exposure."""
     full = full_power(settled, flash)
     needed = full * share
-    power = dial_power(needed, lowest=flash.lowest_power, highest=flash.power)
+    steps = flash.steps_a_stop
+    power = dial_power(
+        needed, lowest=flash.lowest_power, highest=flash.power, steps=steps
+    )
     past_sync = high_speed_loss_stops(settled, flash, shutter=settled.start)
     return FlashSetting(
         power=power,
-        mark=power_mark(power),
+        mark=power_mark(power, steps=steps),
         needed_power=needed,
         loss_stops=flash.total_loss_stops + past_sync,
         high_speed_sync=settled.high_speed,
@@ -96,18 +99,20 @@ def set_flash(settled: Settled, flash: Flash, *, share: float) -> FlashSetting:
     )
 
 
-def dial_power(needed: float, *, lowest: float, highest: float) -> float:
-    """Return the nearest power on third stops within what the flash can give."""
-    thirds = round(3.0 * log2(needed)) if needed > 0.0 else -1000
-    return float(min(max(2.0 ** (thirds / 3.0), lowest), highest))
+def dial_power(
+    needed: float, *, lowest: float, highest: float, steps: int = 3
+) -> float:
+    """Return the nearest power on the flash's steps within what it can give."""
+    place = round(steps * log2(needed)) if needed > 0.0 else -1000
+    return float(min(max(2.0 ** (place / steps), lowest), highest))
 
 
-def power_mark(power: float) -> str:
+def power_mark(power: float, *, steps: int = 3) -> str:
     """Return a power as flashes show it: "1/1", "1/4", "1/4 +0.3", "1/4 +0.7"."""
-    thirds = round(-3.0 * log2(power))
-    whole = ceil(thirds / 3)
-    extra = ("", " +0.3", " +0.7")[3 * whole - thirds]
-    return f"1/{2**whole}{extra}"
+    place = round(-steps * log2(power))
+    whole = ceil(place / steps)
+    extra = whole - place / steps
+    return f"1/{2**whole}" + (f" +{extra:.1f}" if extra > 0.0 else "")
 
 
 def _on_face(flash: Flash | None) -> bool:

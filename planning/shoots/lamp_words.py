@@ -1,0 +1,113 @@
+"""What a worked-out set-up says of its flashes and its board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planning.light.flash import LightingRatio
+from planning.light.solve import FlashSetting
+from planning.shoots.choices import Metering
+from planning.shoots.planned import PlannedSetUp
+
+MOVING = {"Walking", "Running", "Jumping"}
+
+
+def lamps_line(one: PlannedSetUp) -> str:
+    """Return power, distance and contrast in one line for page and paper."""
+    suggestion = one.suggestion
+    if suggestion is None:
+        return ""
+    said = [*_lamps(one)]
+    if suggestion.ratio:
+        said.append(f"{ratio_words(suggestion.ratio)}.")
+    return " ".join(said)
+
+
+def ratio_words(ratio: LightingRatio) -> str:
+    """Return a contrast in both conventions, each named."""
+    return (
+        f"Key to fill {_to_one(ratio.incident_key_to_fill)} each by itself, lit to "
+        f"shadow side {_to_one(ratio.key_plus_fill_to_fill)} "
+        f"({ratio.lit_minus_shadow_stops:.1f} stops)"
+    )
+
+
+def lamp_reasons(one: PlannedSetUp) -> tuple[str, ...]:
+    """Return what stands behind the flashes' settings, sentence by sentence."""
+    suggestion = one.suggestion
+    if suggestion is None:
+        return ()
+    said = []
+    if suggestion.flash:
+        said += [metering_reason(one), *_behind(one, suggestion.flash)]
+    if one.facts.lighting.board_size and suggestion.ratio:
+        said.append(
+            f"The board, {one.facts.lighting.board_size} at "
+            f"{one.facts.lighting.board_distance_m:g} m, is counted into the fill."
+        )
+    return tuple(said)
+
+
+def metering_reason(one: PlannedSetUp) -> str:
+    """Return who sets the power, and why, or why the other way would serve better.
+
+    Common practice, no source.
+    """
+    is_manual = one.facts.lighting.metering == Metering.MANUAL
+    if one.facts.movement_words in MOVING:
+        if is_manual:
+            return (
+                "Manual power, though they move: at half the distance they get two "
+                "stops more. Dedicated metering would follow them."
+            )
+        return "Dedicated metering: they move, and it follows their distance."
+    if is_manual:
+        return "Manual power: they keep their distance, so one frame is as the next."
+    return (
+        "Dedicated metering, though they keep their distance: white or dark clothes "
+        "sway it. Manual power would hold from frame to frame."
+    )
+
+
+def _lamps(one: PlannedSetUp) -> Iterator[str]:
+    facts, suggestion = one.facts, one.suggestion
+    lighting = facts.lighting
+    if suggestion and suggestion.flash:
+        way = f"{lighting.path_m:g} m"
+        if lighting.bounced_off:
+            way += f" by the {lighting.bounced_off}"
+        through = f", {lighting.modifier_name}" if lighting.modifier_name else ""
+        yield f"Flash {suggestion.flash.mark} at {way}{through}."
+    if suggestion and suggestion.second_flash:
+        name = lighting.second_modifier_name
+        through = f", {name}" if name else ""
+        yield (
+            f"Second flash {suggestion.second_flash.mark} at "
+            f"{lighting.second_distance_m:g} m, "
+            f"{side_words(lighting.second_bearing_deg)}{through}."
+        )
+
+
+def side_words(bearing_deg: float) -> str:
+    """Return where a lamp stands: "45° camera right"."""
+    if abs(bearing_deg) < 1.0:
+        return "at the camera"
+    side = "right" if bearing_deg > 0 else "left"
+    return f"{abs(bearing_deg):.0f}° camera {side}"
+
+
+def _behind(one: PlannedSetUp, flash: FlashSetting) -> Iterator[str]:
+    if flash.loss_stops > 0.05:
+        yield f"Modifiers, bounce and sync take {flash.loss_stops:.1f} stops."
+    if flash.high_speed_sync:
+        yield "High-speed sync: the shutter is past the camera’s sync time."
+    if flash.recycle_s is not None:
+        yield (
+            f"Ready again in {flash.recycle_s:.1f} s; {one.facts.lighting.pace:.0f} "
+            "frames a minute are wanted."
+        )
+
+
+def _to_one(ratio: float) -> str:
+    words = f"{ratio:.1f}".removesuffix(".0")
+    return f"{words}:1"
