@@ -157,7 +157,7 @@ def lighting_facts(set_up: SetUp) -> LightingFacts:
     second_slave = set_up.second_flash and set_up.second_trigger == Trigger.SLAVE
     return LightingFacts(
         camera_upright=set_up.camera_upright,
-        beside_lens=set_up.flash is not None and set_up.flash_from_lens_m is not None,
+        from_lens_m=set_up.flash_from_lens_m,
         path_m=path_m(set_up),
         bounced_off=Surface(set_up.bounce_surface).label.lower() if bounced else "",
         metering=Metering(set_up.metering),

@@ -46,8 +46,8 @@ class LightingFacts:
     """What the flashes and the board of a set-up are, beside their names."""
 
     camera_upright: bool
-    beside_lens: bool
-    """The flash sits beside the lens, not on a stand."""
+    from_lens_m: float | None
+    """How far the flash sits from the lens; None where it stands by itself."""
     path_m: float
     bounced_off: str
     metering: Metering

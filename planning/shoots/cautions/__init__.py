@@ -7,7 +7,7 @@ and not a published limit says so.
 
 from __future__ import annotations
 
-from planning.shoots.cautions import changing, settings, sun, times
+from planning.shoots.cautions import changing, flash, settings, sun, times
 from planning.shoots.cautions.rule import Rule, Scene
 from planning.shoots.cautions.said import lost_words
 from planning.shoots.planned import Caution, Weight
@@ -25,6 +25,11 @@ RULES: tuple[Rule, ...] = (
     settings.focus_too_thin,
     settings.hand_too_slow,
     settings.no_flash_chosen,
+    flash.out_of_reach,
+    flash.red_eye,
+    flash.slave_in_sun,
+    flash.too_slow_for_pace,
+    flash.side_shadow,
     sun.sun_in_their_eyes,
     changing.light_falls_fast,
     changing.background_darkens,

@@ -8,7 +8,13 @@ from planning.shoots.choices import Light
 from planning.shoots.planned import Caution, PlannedSetUp, Weight, short_words
 
 THIN_FOCUS_M = 0.15  # common practice, no source: about a head's depth
-_OWN_RULE = {LimitName.SYNC, LimitName.DEPTH, LimitName.HAND}
+_OWN_RULE = {
+    LimitName.SYNC,
+    LimitName.DEPTH,
+    LimitName.HAND,
+    LimitName.REACH,
+    LimitName.SECOND_REACH,
+}
 
 
 @set_up_rule("nothing-fits", OWN_FIGURES)
