@@ -120,12 +120,15 @@ KIT: Final[dict[str, dict[str, Any]]] = {
         "name": "Battery flash, large",
         "guide_number_m": 58.0,
         "recycle_s": 1.2,
+        "least_power_denominator": 256,
+        "high_speed_entry_stops": 1.5,
         **_LIGHT,
     },
     "speedlight": {
         "name": "Speedlight",
         "guide_number_m": 36.0,
         "recycle_s": 2.0,
+        "least_power_denominator": 128,
         **_LIGHT,
     },
     "tripod": {"name": "Tripod", **_STAND},
@@ -140,11 +143,17 @@ KIT: Final[dict[str, dict[str, Any]]] = {
     "white": {
         "name": "White board, 1 × 2 m",
         "category": KitCategory.BOARD,
+        "width_m": 1.0,
+        "height_m": 2.0,
+        "reflectance": 0.85,
         "bag": "Van",
     },
     "black": {
         "name": "Black board, 1 × 2 m",
         "category": KitCategory.BOARD,
+        "width_m": 1.0,
+        "height_m": 2.0,
+        "reflectance": 0.02,
         "bag": "Van",
     },
     "gels": {

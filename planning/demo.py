@@ -118,13 +118,19 @@ def _evening(
         band
         | {
             "name": "Mole at dusk, flash",
-            "note": "Soft box from camera right, quarter warm gel, sky kept blue",
+            "note": (
+                "Soft box from camera right, speedlight behind them to part them from "
+                "the dark water; quarter warm gel on both"
+            ),
             "starts_at": last,
             "minutes": 25,
             "light": Light.FLASH,
             "flash": rows["kit.flash"],
             "flash_distance_m": 2.6,
-            "modifier_loss_stops": 1.3,
+            "modifier": rows["kit.softbox"],
+            "second_flash": rows["kit.speedlight"],
+            "second_distance_m": 3.0,
+            "second_bearing_deg": -140.0,
             "support": Support.TRIPOD,
             "camera_heading_deg": 40.0,
             "distance_m": 5.0,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from jobs.kits.models import KitCategory, KitItem
+from planning.checklists.light_needs import ONE_STAND, TWO_STANDS, light_needs
 from planning.checklists.models import Section
+from planning.checklists.need import Need
 from planning.shoots.planned import PlannedSetUp, PlannedShoot
 
 FRAMES_PER_BATTERY = 500  # common practice, no source; CIPA DC-002 ratings vary
@@ -28,23 +29,14 @@ SECTION_OF = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Need:
-    """One thing to pack or do; `key` stays the same while the reason stands."""
-
-    key: str
-    section: Section
-    words: str
-    reason: str = ""
-    kit_item_id: int | None = None
-
-
 def needs_of(shoot: PlannedShoot, held: Iterable[KitItem]) -> list[Need]:
     """Return everything that a plan and the kit held for it ask for, in order."""
     items = list(held)
     needs = [*_held(items), *_from_set_ups(shoot, items), *_power(shoot, items)]
     needs += _always(shoot)
     unique = {need.key: need for need in needs}
+    if TWO_STANDS in unique:
+        unique.pop(ONE_STAND, None)
     return list(unique.values())
 
 
@@ -54,36 +46,28 @@ def _held(items: Iterable[KitItem]) -> Iterator[Need]:
             key=f"item:{item.pk}",
             section=SECTION_OF[KitCategory(item.category)],
             words=item.name,
-            reason=f"Bag: {item.bag}" if item.bag else "",
+            reason=_where(item),
             kit_item_id=item.pk,
         )
 
 
+def _where(item: KitItem) -> str:
+    places = (("Bag", item.bag), ("Shelf", item.shelf))
+    return ", ".join(f"{word}: {name}" for word, name in places if name)
+
+
 def _from_set_ups(shoot: PlannedShoot, items: list[KitItem]) -> Iterator[Need]:
-    categories = {item.category for item in items}
     names = {item.name for item in items}
+    has_support = any(item.category == KitCategory.SUPPORT for item in items)
     for one in shoot.set_ups:
-        if one.facts.support == "Tripod" and KitCategory.SUPPORT not in categories:
+        if one.facts.support == "Tripod" and not has_support:
             yield Need(
                 key="tripod",
                 section=Section.GRIP,
                 words="Tripod and plate",
                 reason=_tripod_reason(one),
             )
-        if one.facts.flash_name and one.facts.flash_name not in names:
-            yield _missing("flash", Section.LIGHT, one.facts.flash_name, one)
-        if one.facts.board_name and one.facts.board_name not in names:
-            yield _missing("board", Section.LIGHT, one.facts.board_name, one)
-        if one.facts.flash_name:
-            yield Need(
-                key="stand",
-                section=Section.GRIP,
-                words="Light stand and sandbag",
-                reason=(
-                    f"Flash in set-up {one.facts.number}; from wind force 5 no "
-                    "modifier on a stand"
-                ),
-            )
+        yield from light_needs(one, names)
 
 
 def _tripod_reason(one: PlannedSetUp) -> str:
@@ -91,15 +75,6 @@ def _tripod_reason(one: PlannedSetUp) -> str:
         return f"Set-up {one.facts.number} is planned on one"
     slowest = one.suggestion.shutter_end or one.suggestion.shutter
     return f"Set-up {one.facts.number} needs {slowest.nominal}"
-
-
-def _missing(kind: str, section: Section, name: str, one: PlannedSetUp) -> Need:
-    return Need(
-        key=f"{kind}:{name}"[:80],
-        section=section,
-        words=name,
-        reason=f"Set-up {one.facts.number} uses it; it is not held for this session",
-    )
 
 
 def _power(shoot: PlannedShoot, items: list[KitItem]) -> Iterator[Need]:

@@ -10,7 +10,8 @@ from django.db import transaction
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
-from planning.checklists.needs import Need, needs_of
+from planning.checklists.need import Need
+from planning.checklists.needs import needs_of
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
 from studio.history.operations import record

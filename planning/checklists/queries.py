@@ -9,7 +9,8 @@ from datetime import datetime
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
-from planning.checklists.needs import Need, needs_of
+from planning.checklists.need import Need
+from planning.checklists.needs import needs_of
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
 

@@ -102,10 +102,10 @@ def test_the_page_works_without_script_and_a_script_gets_the_list_alone() -> Non
     address = reverse("planning:checklist_tick", args=[booking.pk])
     assert client.post(address, {"ticked": ["tripod", "torch"]}).status_code == 302
     told = client.get(page).content.decode()
-    assert "2 of 13 ticked" in told
+    assert "2 of 14 ticked" in told
     sent = {"ticked": ["torch"], "was": ["tripod", "torch"]}
     part = client.post(address, sent, headers={"HX-Request": "true"})
-    assert b"1 of 13 ticked" in part.content
+    assert b"1 of 14 ticked" in part.content
     assert b"<html" not in part.content
     added = client.post(page, {"words": "Step stool", "section": "GRIP"})
     assert added.status_code == 302
@@ -137,7 +137,7 @@ def test_today_asks_to_pack_until_all_is_ticked() -> None:
     assert kit_to_pack(owner, AT) == []
     confirm_booking(booking_id=booking.pk, by=owner, at=NOON)
     (item,) = kit_to_pack(owner, AT)
-    assert item.reason == "Tomorrow, 15:00. 0 of 13 ticked."
+    assert item.reason == "Tomorrow, 15:00. 0 of 14 ticked."
     assert item.group == "today"
     assert kit_to_pack(owner, EVENING - timedelta(days=4)) == []
     tick(booking, *(line.key for line in checklist_of(booking).lines))
@@ -151,4 +151,4 @@ def test_the_jobs_page_shows_what_is_to_be_done_before_the_day() -> None:
     drawn = before_panel(request, booking.job)
     assert "Before Thursday" in drawn
     assert "Charge everything" in drawn
-    assert "0 of 12" in drawn
+    assert "0 of 13" in drawn
