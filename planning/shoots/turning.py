@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from planning.shoots.daylight import turn_deg
@@ -66,6 +66,13 @@ def handles_of(facts: SetUpFacts) -> tuple[Handle, ...]:
         handles.append(
             _beside("flash_bearing_deg", "Flash", facts.flash_bearing_deg, behind)
         )
+    lights = facts.lighting
+    if lights.second_name:
+        second = lights.second_bearing_deg
+        handles.append(_beside("second_bearing_deg", "Second flash", second, behind))
+    if facts.board_name:
+        board = _beside("board_bearing_deg", "Board", lights.board_bearing_deg, behind)
+        handles.append(replace(board, share=0.46))
     return tuple(handles)
 
 

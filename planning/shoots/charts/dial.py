@@ -20,10 +20,12 @@ def set_up_dial(planned: PlannedSetUp) -> Drawing:
     facts = planned.facts
     if facts.flash_name:
         ops += dial.lamp(facts.heading_deg, facts.flash_bearing_deg)
+    if facts.lighting.second_name:
+        ops += dial.lamp(facts.heading_deg, facts.lighting.second_bearing_deg)
     ops += dial.sun(planned)
     ops += dial.sitters(facts.facing_deg)
     if facts.board_name:
-        ops += dial.board(planned)
+        ops += dial.board(facts.heading_deg, facts.lighting.board_bearing_deg)
     ops += dial.camera(facts.heading_deg)
     return Drawing(
         width=2 * centre,
@@ -42,16 +44,17 @@ def _words(planned: PlannedSetUp) -> str:
         planned.sun_words,
     ]
     if facts.flash_name:
-        side = "right" if facts.flash_bearing_deg >= 0 else "left"
-        said.append(f"Flash {abs(facts.flash_bearing_deg):.0f} degrees camera {side}")
+        said.append(f"Flash {_beside(facts.flash_bearing_deg)}")
+    if facts.lighting.second_name:
+        said.append(f"Second flash {_beside(facts.lighting.second_bearing_deg)}")
     if facts.board_name:
-        said.append(f"Board camera {_board_side(planned)}")
+        said.append(f"Board {_beside(facts.lighting.board_bearing_deg)}")
     return ". ".join(said) + "."
 
 
-def _board_side(planned: PlannedSetUp) -> str:
-    """Return on which side of the camera a board fills: away from the sun."""
-    return "left" if planned.sun_turn_deg > 0 else "right"
+def _beside(bearing_deg: float) -> str:
+    side = "right" if bearing_deg >= 0 else "left"
+    return f"{abs(bearing_deg):.0f} degrees camera {side}"
 
 
 class _Dial:
@@ -114,9 +117,9 @@ class _Dial:
         yield Line(fx, fy, tx, ty, Pen("ink", 1.6, (3.0, 2.4)))
         yield self._box(fx, fy, at, (5.5, 5.5), fill="sun")
 
-    def board(self, planned: PlannedSetUp) -> Iterator[Op]:
-        side = -1.0 if _board_side(planned) == "left" else 1.0
-        at = planned.facts.heading_deg + 180.0 - side * 75.0
+    def board(self, heading_deg: float, bearing_deg: float) -> Iterator[Op]:
+        """Give a board that stands so far beside the camera: right of it above 0."""
+        at = heading_deg + 180.0 - bearing_deg
         x, y = self.point(at, 0.46)
         yield self._box(x, y, at, (1.6, 9.0), fill="white")
 

@@ -248,9 +248,19 @@ def test_the_dial_says_in_words_where_everything_stands(
     last = preview(planner, at_place(booking, 4), flash_bearing_deg="-40")
 
     assert "Camera looks 45 degrees, true. Sitters look 225 degrees." in first
-    # the sun is in the south-west, behind the camera's left shoulder or right: the
-    # board stands on the other side
-    az = sun_azimuth(at_place(booking, 1).starts_at + timedelta(minutes=17))
-    side = "left" if (az - 45 + 180) % 360 - 180 > 0 else "right"
-    assert f"Board camera {side}." in first
+    assert "Board 60 degrees camera left." in first
     assert "Flash 40 degrees camera left." in last
+
+
+def test_second_light_and_board_are_turned_too(
+    planner: Browser, booking: Booking
+) -> None:
+    lamp = at_place(booking, 4)
+    lamp.second_flash = lamp.flash
+    lamp.save()
+
+    first = preview(planner, at_place(booking, 1), to_board_bearing_deg="75")
+    last = preview(planner, lamp, to_second_bearing_deg="-120")
+
+    assert "Board 75 degrees camera right." in first
+    assert "Second flash 120 degrees camera left." in last
