@@ -16,8 +16,9 @@ from planning.patterns.operations import keep_set_up
 from planning.shoots.choices import Light, Movement, Shade, Support
 from planning.shoots.operations import add_set_up, start_plan
 from planning.shoots.queries import planned_shoot
-from planning.sites.operations import keep_skyline
-from planning.sites.skyline import Stretch
+from planning.sites.grounds import REFLECTANCES, Ground
+from planning.sites.operations import SiteDetails, keep_site
+from planning.sites.skyline import SkyPoint, Stretch
 from studio.demo import Scenery, demo_share
 
 SKYLINES: Final = {
@@ -26,12 +27,29 @@ SKYLINES: Final = {
         Stretch(from_deg=222, to_deg=268, height_deg=3.5, name="town roofs"),
         Stretch(from_deg=285, to_deg=330, height_deg=5.0, name="castle hill"),
     ),
-    "beach": (Stretch(from_deg=215, to_deg=340, height_deg=7.0, name="dunes"),),
+    "beach": (
+        Stretch(from_deg=215, to_deg=340, height_deg=7.0, name="dunes"),
+        Stretch(
+            from_deg=168,
+            to_deg=190,
+            height_deg=15.0,
+            name="sycamores",
+            leaf_from="04-25",
+            leaf_to="11-05",
+        ),
+    ),
     "wood": (
         Stretch(from_deg=20, to_deg=150, height_deg=28.0, name="beeches"),
         Stretch(from_deg=200, to_deg=340, height_deg=22.0, name="oaks"),
     ),
 }
+PROFILES: Final = {
+    "beach": tuple(
+        SkyPoint(azimuth_deg=azimuth, height_deg=height)
+        for azimuth, height in ((80, 0.5), (105, 2.0), (128, 4.5), (150, 2.5), (166, 0))
+    ),
+}
+GROUNDS: Final = {"beach": Ground.SAND, "harbour": Ground.CONCRETE}
 TICKED: Final = 9
 
 
@@ -48,10 +66,16 @@ def planning_share(scenery: Scenery) -> None:
 
 def _look_round(scenery: Scenery, at: datetime) -> None:
     for key, skyline in SKYLINES.items():
-        keep_skyline(
+        keep_site(
             place=scenery.rows[f"place.{key}"],
-            skyline=skyline,
-            estimated=key != "harbour",
+            details=SiteDetails(
+                skyline=skyline,
+                profile=PROFILES.get(key, ()),
+                estimated=key != "harbour",
+                ground=(ground := GROUNDS.get(key, Ground.GRASS)),
+                ground_reflectance=REFLECTANCES[ground],
+                declination_deg=0.4,
+            ),
             by=scenery.rows["jory"],
             at=at,
         )

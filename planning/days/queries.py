@@ -24,6 +24,7 @@ from planning.shoots.shown import (
     events_of,
     light_rows,
 )
+from planning.shoots.sun_days import sun_day_words
 from studio.profile.models import StudioProfile
 from studio.scene.day_strip import StripLook
 from studio.scene.drawing import Drawing
@@ -57,6 +58,7 @@ class ShownDay:
     events: tuple[tuple[str, datetime | None], ...]
     rows: tuple[LightRow, ...]
     lost: str
+    sun_words: str
     moon_words: str
     state: str
     tolerance: str
@@ -110,6 +112,7 @@ def shown_day(spot: Spot, on: date, at: datetime) -> ShownDay:
         ),
         rows=light_rows(shoot),
         lost=lost_words(shoot.lost, where.zone) if shoot.lost else "",
+        sun_words=sun_day_words(shoot.light),
         moon_words=f"{day.moon_fraction * 100:.0f}% of the moon is lit",
         state=_state_words(day),
         tolerance=TOLERANCE,

@@ -18,6 +18,7 @@ from planning.shoots.planned import (
     PlannedShoot,
 )
 from planning.shoots.queries import quarter_hours
+from planning.shoots.sun_days import sun_day_words
 from planning.shoots.words import (
     ev_words,
     light_words,
@@ -89,6 +90,7 @@ class ShownPlan:
     skyline_narrow: Drawing
     rows: tuple[LightRow, ...]
     lost: str
+    sun_words: str
     events: tuple[tuple[str, datetime | None], ...]
     zone: str
     tolerance: str
@@ -118,6 +120,7 @@ def shown_plan(shoot: PlannedShoot) -> ShownPlan:
         skyline_narrow=skyline_chart(shoot, NARROW_SKYLINE),
         rows=light_rows(shoot),
         lost=lost_words(shoot.lost, zone) if shoot.lost else "",
+        sun_words=sun_day_words(shoot.light),
         events=events_of(shoot),
         zone=shoot.light.where.time_zone,
         tolerance=TOLERANCE,

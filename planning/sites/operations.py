@@ -1,14 +1,16 @@
 """Everything that can be done to a site."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from django.db import transaction
 
 from jobs.places.models import Place
 from planning.light.sun import sun_position
+from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.models import Site, SunMark
-from planning.sites.skyline import Stretch, write_skyline
+from planning.sites.skyline import SkyPoint, Stretch, write_profile, write_skyline
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
@@ -16,19 +18,31 @@ from studio.people.models import Person
 SUNRISE_DEG = -0.8333
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteDetails:
+    """What is typed of a site."""
+
+    skyline: Sequence[Stretch] = ()
+    profile: Sequence[SkyPoint] = ()
+    estimated: bool = True
+    ground: Ground = Ground.GRASS
+    ground_reflectance: float = REFLECTANCES[Ground.GRASS]
+    declination_deg: float | None = None
+
+
 @transaction.atomic
-def keep_skyline(
-    *,
-    place: Place,
-    skyline: Sequence[Stretch],
-    estimated: bool,
-    by: Person,
-    at: datetime,
-) -> Site:
-    """Keep the skyline of a place, judged by eye or measured."""
+def keep_site(*, place: Place, details: SiteDetails, by: Person, at: datetime) -> Site:
+    """Keep what shapes light at a place; a variation is dated when it changes."""
     site, _ = Site.objects.get_or_create(place=place)
-    site.skyline = write_skyline(skyline)
-    site.estimated = estimated
+    site.skyline = write_skyline(details.skyline)
+    site.profile = write_profile(details.profile)
+    site.estimated = details.estimated
+    site.ground = details.ground
+    site.ground_reflectance = details.ground_reflectance
+    if site.declination_deg != details.declination_deg:
+        site.declination_deg = details.declination_deg
+        known = details.declination_deg is not None
+        site.declination_on = at.astimezone(place.zone).date() if known else None
     site.save()
     record(site, "skyline kept", by=by, at=at)
     return site

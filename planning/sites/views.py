@@ -8,10 +8,10 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.places.models import Place
-from planning.sites.forms import SkylineForm, typed
+from planning.days.queries import shown_day, spot_of
+from planning.sites.forms import SkylineForm, initial_of
 from planning.sites.models import Site, SunMark
-from planning.sites.operations import drop_sun_mark, keep_skyline, mark_sun_gone
-from planning.sites.skyline import read_skyline
+from planning.sites.operations import drop_sun_mark, keep_site, mark_sun_gone
 from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
@@ -24,23 +24,20 @@ def skyline(request: HttpRequest, place_id: int) -> HttpResponse:
     place = get_object_or_404(Place, pk=place_id)
     site = Site.objects.filter(place=place).first() or Site(place=place)
     form = SkylineForm(
-        request.POST if request.method == "POST" else None,
-        initial={
-            "stretches": typed(read_skyline(site.skyline)),
-            "measured": not site.estimated,
-        },
+        request.POST if request.method == "POST" else None, initial=initial_of(site)
     )
+    at = timezone.now()
     if form.is_valid():
-        keep_skyline(
-            place=place,
-            skyline=form.cleaned_data["stretches"],
-            estimated=not form.cleaned_data["measured"],
-            by=staff(request).user,
-            at=timezone.now(),
-        )
+        keep_site(place=place, details=form.details(), by=staff(request).user, at=at)
         messages.success(request, "The skyline is kept.")
         return redirect(place)
-    context = {"place": place, "form": form}
+    context = {
+        "place": place,
+        "form": form,
+        "marks": place.sun_marks.select_related("seen_by"),
+        "day": shown_day(spot_of(place), at.astimezone(place.zone).date(), at),
+        "site": site,
+    }
     return render(request, "planning/sites/skyline.html", context)
 
 

@@ -1,9 +1,18 @@
+from datetime import date
+
 import pytest
 from django.test import Client as Browser
 
 from planning.sites.forms import SkylineForm, typed
 from planning.sites.models import Site
-from planning.sites.skyline import Stretch, height_at, read_skyline, write_skyline
+from planning.sites.skyline import (
+    Horizon,
+    Stretch,
+    height_at,
+    read_profile,
+    read_skyline,
+    write_skyline,
+)
 from tests.make import make_person, make_place, make_profile
 
 HEADLAND = Stretch(from_deg=225, to_deg=262, height_deg=6.5, name="headland")
@@ -28,7 +37,7 @@ def test_the_higher_of_two_hides_the_sun() -> None:
 
 def test_a_skyline_survives_being_written_and_typed() -> None:
     skyline = (HEADLAND, NORTH)
-    form = SkylineForm({"stretches": typed(skyline)})
+    form = SkylineForm({"stretches": typed(skyline), "ground": "grass"})
 
     assert read_skyline(write_skyline(skyline)) == skyline
     assert form.is_valid()
@@ -53,10 +62,75 @@ def test_the_skyline_is_kept_on_its_page(client: Browser) -> None:
 
     page = client.post(
         f"/places/{place.pk}/skyline/",
-        {"stretches": "225 262 6,5 headland", "measured": "on"},
+        {"stretches": "225 262 6,5 headland", "measured": "on", "ground": "grass"},
         follow=True,
     )
 
     site = Site.objects.get(place=place)
     assert "headland" in page.content.decode()
     assert (site.estimated, read_skyline(site.skyline)) == (False, (HEADLAND,))
+
+
+def test_trees_points_ground_and_compass_are_typed_and_come_back() -> None:
+    oaks = Stretch(
+        from_deg=200,
+        to_deg=230,
+        height_deg=22.0,
+        name="oaks",
+        leaf_from="04-25",
+        leaf_to="11-10",
+    )
+    form = SkylineForm(
+        {
+            "stretches": "200 230 22 oaks, leaf 25 April to 10 Nov",
+            "profile": "120 6\n90 2,5",
+            "ground": "snow",
+            "declination": "1.2 W",
+        }
+    )
+
+    assert form.is_valid(), form.errors
+    details = form.details()
+    assert details.skyline == (oaks,)
+    assert typed(details.skyline) == "200 230 22 oaks, leaf 25 Apr to 10 Nov"
+    assert [one.azimuth_deg for one in details.profile] == [90.0, 120.0]
+    assert (details.ground_reflectance, details.declination_deg) == (0.8, -1.2)
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "says"),
+    [
+        ("profile", "90 2\n400 3", "Line 2"),
+        ("declination", "12", "E or W"),
+        ("stretches", "200 230 22 oaks, leaf 31 Feb to 1 Nov", "Line 1"),
+    ],
+)
+def test_what_is_not_understood_is_said_beside_its_field(
+    field: str, text: str, says: str
+) -> None:
+    form = SkylineForm({"ground": "grass", field: text})
+
+    assert says in form.errors[field][0]
+
+
+def test_a_line_rises_evenly_between_its_points() -> None:
+    # Halfway between 2 degrees at 90 and 6 degrees at 120 it is 4; beyond, nothing.
+    line = read_profile([[120.0, 6.0], [90.0, 2.0]])
+
+    heights = [Horizon(profile=line).height_at(azimuth) for azimuth in (105, 120, 125)]
+    assert heights == [4.0, 6.0, 0.0]
+
+
+def test_trees_hide_the_sun_only_in_leaf() -> None:
+    oaks = Stretch(
+        from_deg=200,
+        to_deg=230,
+        height_deg=22.0,
+        leaf_from="04-25",
+        leaf_to="11-10",
+    )
+    june, january = date(2027, 6, 1), date(2027, 1, 10)
+
+    assert Horizon(stretches=(oaks,), on=june).height_at(210.0) == 22.0
+    assert Horizon(stretches=(oaks,), on=january).height_at(210.0) == 0.0
+    assert Horizon(stretches=(oaks,), on=january).bare_at(210.0) == oaks
