@@ -26,19 +26,6 @@ MONTHS: Final = (
     *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
     *("Jul", "Aug", "Sep", "Oct", "Nov", "Dec"),
 )
-    "Jan",
-    "Feb",
-    "Mar",
-    "Apr",
-    "May",
-    "Jun",
-    "Jul",
-    "Aug",
-    "Sep",
-    "Oct",
-    "Nov",
-    "Dec",
-]
 _LEAF: Final = re.compile(
     r"\bleaf\s+(?P<from>\d{1,2} [A-Za-z]{3})[a-z]*\s*(?:to|-|–)\s*"
     r"(?P<to>\d{1,2} [A-Za-z]{3})[a-z]*\s*$",
