@@ -4,14 +4,16 @@ from planning.callsheets.models import CallSheet
 from planning.checklists.models import ChecklistItem
 from planning.patterns.models import SavedSetUp
 from planning.shoots.models import SetUp, ShootPlan
-from planning.sites.models import Site, SunMark
+from planning.sites.models import Room, Site, SunMark, Window
 
 __all__ = [
     "CallSheet",
     "ChecklistItem",
+    "Room",
     "SavedSetUp",
     "SetUp",
     "ShootPlan",
     "Site",
     "SunMark",
+    "Window",
 ]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, timedelta
 from functools import cached_property, lru_cache
+from math import cos, radians, sin
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -14,6 +15,7 @@ from planning.light.almanac import LightDay, light_day
 from planning.light.exposure import exposure_value_from_lux
 from planning.light.illuminance import (
     Sky,
+    direct_normal_lux,
     horizontal_lux,
     open_shade_lux,
     tolerance_stops,
@@ -255,14 +257,14 @@ class Daylight:
         lux = self._facing_lux(moment, sky, facing_deg)
         if moment.is_up and moment.thinned_by is not None:
             return self._thinned(lux, moment, sky)
-        return self._level(lux, moment, sky)
+        return self.level_of(lux, moment, sky)
 
     def _thinned(self, lux: float, moment: Moment, sky: Sky) -> Level:
         """Return the light through bare crowns: what is over open shade is thinned."""
         least, most = BARE_LOSS_STOPS
         shade = min(self.shade_lux(moment, sky), lux)
         usual = (least + most) / 2.0
-        level = self._level(shade + (lux - shade) / 2.0**usual, moment, sky)
+        level = self.level_of(shade + (lux - shade) / 2.0**usual, moment, sky)
         return replace(
             level,
             low_stops=level.low_stops + most - usual,
@@ -271,7 +273,7 @@ class Daylight:
 
     def shade_level(self, moment: Moment, sky: Sky) -> Level:
         """Return the light on a face in open shade."""
-        return self._level(self.shade_lux(moment, sky), moment, sky)
+        return self.level_of(self.shade_lux(moment, sky), moment, sky)
 
     def window_level(self, moment: Moment, sky: Sky, share_pct: float) -> Level:
         """Return the light of a window that lets so much of the outdoor light in.
@@ -285,13 +287,46 @@ class Daylight:
             sky=overcast,
             day_of_year=self._day_of_year(moment),
         )
-        level = self._level(float(outdoors) * share_pct / 100.0, moment, overcast)
+        level = self.level_of(float(outdoors) * share_pct / 100.0, moment, overcast)
         return Level(
             lux=level.lux,
             exposure_value=level.exposure_value,
             low_stops=max(level.low_stops, 1.0),
             high_stops=max(level.high_stops, 1.0),
         )
+
+    def sun_lux(self, moment: Moment, sky: Sky) -> float:
+        """Return the sun's own light on a plane square to it, in lux."""
+        return float(
+            direct_normal_lux(
+                altitude_deg=moment.altitude_deg,
+                sky=sky,
+                day_of_year=self._day_of_year(moment),
+            )
+        )
+
+    def sky_lux(self, moment: Moment, sky: Sky) -> float:
+        """Return the sky's light on the level ground without the sun's, in lux."""
+        whole = horizontal_lux(
+            altitude_deg=moment.altitude_deg,
+            sky=sky,
+            day_of_year=self._day_of_year(moment),
+        )
+        level_sun = sin(radians(max(moment.altitude_deg, 0.0)))
+        return max(float(whole) - self.sun_lux(moment, sky) * level_sun, 0.0)
+
+    def sky_on_wall_lux(self, moment: Moment, sky: Sky, facing_deg: float) -> float:
+        """Return the sky's light on an upright wall without sun or ground, in lux."""
+        turn = turn_deg(moment.azimuth_deg, facing_deg)
+        whole = vertical_lux(
+            altitude_deg=moment.altitude_deg,
+            sky=sky,
+            day_of_year=self._day_of_year(moment),
+            relative_azimuth_deg=turn,
+            ground_reflectance=0.0,
+        )
+        squarely = cos(radians(moment.altitude_deg)) * max(cos(radians(turn)), 0.0)
+        return max(float(whole) - self.sun_lux(moment, sky) * squarely, 0.0)
 
     def shade_lux(self, moment: Moment, sky: Sky) -> float:
         """Return the light of half the sky, the sun off to one side, in lux."""
@@ -315,7 +350,8 @@ class Daylight:
             )
         )
 
-    def _level(self, lux: float, moment: Moment, sky: Sky) -> Level:
+    def level_of(self, lux: float, moment: Moment, sky: Sky) -> Level:
+        """Return some lux as a level, with the bounds of the sky's model."""
         low, high = tolerance_stops(altitude_deg=moment.altitude_deg, sky=sky)
         return Level(
             lux=lux, exposure_value=self._ev(lux), low_stops=low, high_stops=high

@@ -27,6 +27,7 @@ from planning.shoots.lighting_form import (
     kit_field,
 )
 from planning.shoots.models import SetUp
+from planning.sites.models import Window
 from studio.forms import TimeField, group, row, wide
 
 
@@ -62,6 +63,24 @@ class SetUpForm(LightingForm):
         max_value=60,
         required=False,
         help_text="A metre and a half from a large window about 3; 3 m off about 1.",
+    )
+
+    window = forms.ModelChoiceField(
+        Window.objects.none(),
+        label="Window of this place",
+        required=False,
+        empty_label="None of them: use the share",
+        help_text="Its light is worked out for the spot; the share is left aside.",
+    )
+    window_distance_m = forms.FloatField(
+        label="Sitters from the glass, m", min_value=0.2, max_value=30, required=False
+    )
+    window_offset_m = forms.FloatField(
+        label="Beside its middle, m",
+        min_value=-30,
+        max_value=30,
+        required=False,
+        help_text="As one looks out: to the right above 0, to the left below.",
     )
 
     heading = forms.FloatField(
@@ -113,12 +132,20 @@ class SetUpForm(LightingForm):
             row(wide("aim", 8), wide("camera_upright", 4)),
         ),
         *LIGHTING_GROUPS,
-        group("Room", row(wide("window_share_pct", 6))),
+        group(
+            "Room",
+            row(wide("window", 6), wide("window_share_pct", 6)),
+            row(wide("window_distance_m", 6), wide("window_offset_m", 6)),
+        ),
     )
 
     def __init__(self, *args: Any, booking: Booking, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.booking = booking
+        window = self.fields["window"]
+        if isinstance(window, forms.ModelChoiceField):
+            rooms = Window.objects.select_related("room")
+            window.queryset = rooms.filter(room__place_id=booking.place_id)
         kit = KitItem.objects.in_use()
         for name, category in (
             ("camera", KitCategory.CAMERA),
@@ -173,10 +200,13 @@ class SetUpForm(LightingForm):
                 *(field for field, _ in LIGHTING_KIT),
                 *LIGHTING_MAY_BE_EMPTY,
                 "camera_upright",
+                "window",
             )
         }
         for name in (
             "window_share_pct",
+            "window_distance_m",
+            "window_offset_m",
             *LIGHTING_USUAL,
         ):
             given = data[name]

@@ -23,6 +23,7 @@ from planning.shoots.choices import (
     Surface,
     Trigger,
 )
+from planning.sites.models import Window
 
 
 class ShootPlan(models.Model):
@@ -54,6 +55,12 @@ class SetUp(models.Model):
 
     light = models.CharField(max_length=12, choices=Light, default=Light.OPEN_SKY)
     window_share_pct = models.FloatField(default=3.0)
+    window = models.ForeignKey(
+        Window, models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    """Where it is known, the light is worked out from it, not from the share."""
+    window_distance_m = models.FloatField(default=1.5)
+    window_offset_m = models.FloatField(default=0.0)
     shade = models.CharField(max_length=8, choices=Shade, default=Shade.NOTHING)
     shaded_from_at = models.DateTimeField(null=True, blank=True)
     shaded_until_at = models.DateTimeField(null=True, blank=True)

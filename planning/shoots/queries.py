@@ -23,6 +23,7 @@ from planning.shoots.planned import (
     short_words,
 )
 from planning.shoots.requests import request_for
+from planning.shoots.rooms import room_level
 from planning.sites.models import Site
 from planning.sites.skyline import read_profile, read_seen, read_skyline
 
@@ -127,7 +128,8 @@ def what_gives(now: Suggestion | None, was: Suggestion | None) -> str:
 
 def rows_of(plan: ShootPlan) -> list[SetUp]:
     """Return a plan's set-ups in their order, each with its kit."""
-    rows = plan.set_ups.select_related(*KIT_FIELDS)
+    rows = plan.set_ups.select_related(*KIT_FIELDS, "window__room")
+    rows = rows.prefetch_related("window__room__windows")
     return list(rows.order_by("position", "pk"))
 
 
@@ -167,6 +169,8 @@ def level_on(
     facts: SetUpFacts, row: SetUp, moment: Moment, light: Daylight, sky: Sky
 ) -> Level:
     """Return the daylight on the sitters of a set-up at one moment."""
+    if facts.light == Light.WINDOW and row.window is not None:
+        return room_level(row, row.window, moment, light, sky)
     if facts.light == Light.WINDOW:
         return light.window_level(moment, sky, row.window_share_pct)
     if facts.light == Light.OPEN_SKY and not facts.is_shaded(moment.at):

@@ -7,6 +7,7 @@ from django.db.models import Q
 
 from jobs.places.models import Place
 from planning.sites.grounds import Ground
+from planning.sites.interiors import NET_CURTAIN, TRANSMITTANCES, Glazing, WallTone
 from studio.people.models import Person
 
 
@@ -71,3 +72,74 @@ class SunMark(models.Model):
 
     def __str__(self) -> str:
         return f"{self.altitude_deg:.1f}° at {self.azimuth_deg:.0f}°"
+
+
+class Room(models.Model):
+    """A room of a place, as its light is worked out."""
+
+    place = models.ForeignKey(Place, models.CASCADE, related_name="rooms")
+    name = models.CharField(max_length=120)
+    length_m = models.FloatField()
+    width_m = models.FloatField()
+    height_m = models.FloatField(default=2.4)
+    walls = models.CharField(max_length=8, choices=WallTone, default=WallTone.NORMAL)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="room_has_a_size",
+                condition=Q(length_m__gt=0) & Q(width_m__gt=0) & Q(height_m__gt=0),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def surface_m2(self) -> float:
+        """Floor, ceiling and walls together."""
+        round_about = 2.0 * (self.length_m + self.width_m) * self.height_m
+        return 2.0 * self.length_m * self.width_m + round_about
+
+
+class Window(models.Model):
+    """A window of a room: its glass, and the way it looks out, true."""
+
+    room = models.ForeignKey(Room, models.CASCADE, related_name="windows")
+    name = models.CharField(max_length=120)
+    width_m = models.FloatField()
+    height_m = models.FloatField()
+    sill_m = models.FloatField(default=0.9)
+    facing_deg = models.FloatField()
+    glazing = models.CharField(max_length=8, choices=Glazing, default=Glazing.DOUBLE)
+    obstruction_deg = models.FloatField(default=0.0)
+    """How high what stands opposite reaches, seen from the window."""
+    has_curtain = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="window_has_a_size",
+                condition=Q(width_m__gt=0)
+                & Q(height_m__gt=0)
+                & Q(sill_m__gte=0)
+                & Q(obstruction_deg__gte=0)
+                & Q(obstruction_deg__lt=90),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.room.name}, {self.name}"
+
+    @property
+    def place_id(self) -> int:
+        """The place that its room is in."""
+        return self.room.place_id
+
+    @property
+    def transmittance(self) -> float:
+        """The share of light that glass and curtain let in."""
+        share = TRANSMITTANCES[Glazing(self.glazing)]
+        return share * NET_CURTAIN if self.has_curtain else share

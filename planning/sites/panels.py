@@ -16,3 +16,11 @@ def skyline_panel(request: StaffRequest, place: Place) -> SafeString | str:
     site = Site.objects.filter(place=place).first() or Site(place=place)
     context = {"place": place, "site": site, "skyline": read_skyline(site.skyline)}
     return render_to_string("planning/sites/_place_panel.html", context, request)
+
+
+@show_on("place.main", action="place.edit", order=21)
+def rooms_panel(request: StaffRequest, place: Place) -> SafeString | str:
+    """Show the rooms of a place and their windows."""
+    rooms = place.rooms.prefetch_related("windows")
+    context = {"place": place, "rooms": rooms}
+    return render_to_string("planning/sites/_rooms_panel.html", context, request)
