@@ -19,6 +19,7 @@ from planning.shoots.queries import planned_shoot
 from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.operations import SiteDetails, keep_site
 from planning.sites.skyline import SkyPoint, Stretch
+from planning.weather.operations import note_weather
 from studio.demo import Scenery, demo_share
 
 SKYLINES: Final = {
@@ -61,6 +62,7 @@ def planning_share(scenery: Scenery) -> None:
     scenery.then(-3, "15:30", lambda at: _plan_author(scenery, at))
     scenery.then(-2, "17:20", lambda at: _keep_for_later(scenery, at))
     scenery.then(-1, "16:00", lambda at: _pack(scenery, at))
+    scenery.then(-1, "17:50", lambda at: _read_weather(scenery, at))
     scenery.then(-1, "18:10", lambda at: _print_sheet(scenery, at))
 
 
@@ -79,6 +81,22 @@ def _look_round(scenery: Scenery, at: datetime) -> None:
             by=scenery.rows["jory"],
             at=at,
         )
+
+
+def _read_weather(scenery: Scenery, at: datetime) -> None:
+    """Note what the evening's forecast says of the first session."""
+    booking: Booking = scenery.rows["booking.brass"]
+    details = {
+        "read_in": "Harbour office, the evening’s forecast",
+        "for_at": booking.starts_at,
+        "cloud_oktas": 2,
+        "wind_ms": 6.0,
+        "gust_ms": 7.5,
+        "rain_mm_h": 0.0,
+        "temperature_c": 14.0,
+        "uv_index": 2.0,
+    }
+    note_weather(booking=booking, details=details, by=scenery.rows["jory"], at=at)
 
 
 def _plan_brass(scenery: Scenery, at: datetime) -> None:

@@ -5,6 +5,7 @@ from planning.checklists.models import ChecklistItem
 from planning.patterns.models import SavedSetUp
 from planning.shoots.models import SetUp, ShootPlan
 from planning.sites.models import Room, Site, SunMark, Window
+from planning.weather.models import WeatherSeen
 
 __all__ = [
     "CallSheet",
@@ -16,4 +17,5 @@ __all__ = [
     "Site",
     "SunMark",
     "Window",
+    "WeatherSeen",
 ]

@@ -8,6 +8,7 @@ from planning.days import urls as days
 from planning.patterns import urls as patterns
 from planning.shoots import urls as shoots
 from planning.sites import urls as sites
+from planning.weather import urls as weather
 from planning.what_ifs import urls as what_ifs
 
 app_name = "planning"
@@ -16,6 +17,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *shoots.urlpatterns,
     *patterns.urlpatterns,
     *what_ifs.urlpatterns,
+    *weather.urlpatterns,
     *sites.urlpatterns,
     *checklists.urlpatterns,
     *callsheets.urlpatterns,

@@ -5,67 +5,139 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('jobs', '0010_flash_and_board_figures'),
-        ('planning', '0005_flash_and_board'),
+        ("jobs", "0010_flash_and_board_figures"),
+        ("planning", "0005_flash_and_board"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='setup',
-            name='window_distance_m',
+            model_name="setup",
+            name="window_distance_m",
             field=models.FloatField(default=1.5),
         ),
         migrations.AddField(
-            model_name='setup',
-            name='window_offset_m',
+            model_name="setup",
+            name="window_offset_m",
             field=models.FloatField(default=0.0),
         ),
         migrations.CreateModel(
-            name='Room',
+            name="Room",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('length_m', models.FloatField()),
-                ('width_m', models.FloatField()),
-                ('height_m', models.FloatField(default=2.4)),
-                ('walls', models.CharField(choices=[('white', 'White, light floor'), ('normal', 'Light walls, ordinary floor'), ('dark', 'Dark walls or much dark furniture')], default='normal', max_length=8)),
-                ('place', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='rooms', to='jobs.place')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("length_m", models.FloatField()),
+                ("width_m", models.FloatField()),
+                ("height_m", models.FloatField(default=2.4)),
+                (
+                    "walls",
+                    models.CharField(
+                        choices=[
+                            ("white", "White, light floor"),
+                            ("normal", "Light walls, ordinary floor"),
+                            ("dark", "Dark walls or much dark furniture"),
+                        ],
+                        default="normal",
+                        max_length=8,
+                    ),
+                ),
+                (
+                    "place",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="rooms",
+                        to="jobs.place",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['name', 'pk'],
+                "ordering": ["name", "pk"],
             },
         ),
         migrations.CreateModel(
-            name='Window',
+            name="Window",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=120)),
-                ('width_m', models.FloatField()),
-                ('height_m', models.FloatField()),
-                ('sill_m', models.FloatField(default=0.9)),
-                ('facing_deg', models.FloatField()),
-                ('glazing', models.CharField(choices=[('single', 'Single glass'), ('double', 'Double glass'), ('triple', 'Triple glass'), ('dirty', 'Double, dirty')], default='double', max_length=8)),
-                ('obstruction_deg', models.FloatField(default=0.0)),
-                ('has_curtain', models.BooleanField(default=False)),
-                ('room', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='windows', to='planning.room')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                ("name", models.CharField(max_length=120)),
+                ("width_m", models.FloatField()),
+                ("height_m", models.FloatField()),
+                ("sill_m", models.FloatField(default=0.9)),
+                ("facing_deg", models.FloatField()),
+                (
+                    "glazing",
+                    models.CharField(
+                        choices=[
+                            ("single", "Single glass"),
+                            ("double", "Double glass"),
+                            ("triple", "Triple glass"),
+                            ("dirty", "Double, dirty"),
+                        ],
+                        default="double",
+                        max_length=8,
+                    ),
+                ),
+                ("obstruction_deg", models.FloatField(default=0.0)),
+                ("has_curtain", models.BooleanField(default=False)),
+                (
+                    "room",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="windows",
+                        to="planning.room",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['name', 'pk'],
+                "ordering": ["name", "pk"],
             },
         ),
         migrations.AddField(
-            model_name='setup',
-            name='window',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='planning.window'),
+            model_name="setup",
+            name="window",
+            field=models.ForeignKey(
+                blank=True,
+                null=True,
+                on_delete=django.db.models.deletion.PROTECT,
+                related_name="+",
+                to="planning.window",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='room',
-            constraint=models.CheckConstraint(condition=models.Q(('length_m__gt', 0), ('width_m__gt', 0), ('height_m__gt', 0)), name='room_has_a_size'),
+            model_name="room",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("length_m__gt", 0), ("width_m__gt", 0), ("height_m__gt", 0)
+                ),
+                name="room_has_a_size",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='window',
-            constraint=models.CheckConstraint(condition=models.Q(('width_m__gt', 0), ('height_m__gt', 0), ('sill_m__gte', 0), ('obstruction_deg__gte', 0), ('obstruction_deg__lt', 90)), name='window_has_a_size'),
+            model_name="window",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("width_m__gt", 0),
+                    ("height_m__gt", 0),
+                    ("sill_m__gte", 0),
+                    ("obstruction_deg__gte", 0),
+                    ("obstruction_deg__lt", 90),
+                ),
+                name="window_has_a_size",
+            ),
         ),
     ]

@@ -26,6 +26,7 @@ from planning.shoots.requests import request_for
 from planning.shoots.rooms import room_level
 from planning.sites.models import Site
 from planning.sites.skyline import read_profile, read_seen, read_skyline
+from planning.weather.queries import latest_weather
 
 SKIES = {
     SkyWord.CLEAR: Sky.CLEAR,
@@ -224,6 +225,8 @@ def _scene(
         zone=booking.place.zone,
         sky=sky,
         access_until=booking.place.access_until,
+        indoors=booking.place.is_room,
+        weather=latest_weather(booking),
     )
 
 

@@ -21,6 +21,7 @@ from planning.shoots.operations import (
 )
 from planning.shoots.queries import planned_shoot
 from planning.shoots.shown import shown_plan
+from planning.weather.queries import shown_weather
 from studio.http import staff
 from studio.people.access import may
 
@@ -56,6 +57,7 @@ def plan(request: HttpRequest, booking_id: int) -> HttpResponse:
         "planned_sky": planned.label,
         "tried": tried or "",
         "skies": SkyWord.choices,
+        "weather": shown_weather(booking),
     }
     return render(request, "planning/shoots/plan.html", context)
 

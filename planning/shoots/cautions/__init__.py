@@ -7,7 +7,7 @@ and not a published limit says so.
 
 from __future__ import annotations
 
-from planning.shoots.cautions import changing, flash, settings, sun, times
+from planning.shoots.cautions import changing, flash, settings, sun, times, weather
 from planning.shoots.cautions.rule import Rule, Scene
 from planning.shoots.cautions.said import lost_words
 from planning.shoots.planned import Caution, Weight
@@ -16,6 +16,10 @@ __all__ = ["RULES", "Rule", "Scene", "cautions_for", "lost_words"]
 
 RULES: tuple[Rule, ...] = (
     sun.sun_in_the_frame,
+    weather.wind_and_stands,
+    weather.rain_and_mains,
+    weather.heat,
+    weather.sun_on_skin,
     changing.sun_lost,
     times.overlaps,
     times.outside,
@@ -36,6 +40,7 @@ RULES: tuple[Rule, ...] = (
     changing.sunset_inside,
     sun.dappled_under_a_tree,
     settings.focus_very_thin,
+    weather.cold,
 )
 
 

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from planning.light.illuminance import Sky
 from planning.shoots.daylight import Lost
 from planning.shoots.planned import Caution, PlannedSetUp
+from planning.weather.models import WeatherSeen
 
 COMMON = "common practice, no source"
 OWN_FIGURES = "worked out from this plan's own figures"
@@ -26,6 +27,13 @@ class Scene:
     zone: ZoneInfo
     sky: Sky
     access_until: time | None = None
+    indoors: bool = False
+    weather: WeatherSeen | None = None
+
+    @property
+    def weather_outdoors(self) -> WeatherSeen | None:
+        """The weather that was read, where the session is out in it."""
+        return None if self.indoors else self.weather
 
     @property
     def sun_shows(self) -> bool:

@@ -20,6 +20,7 @@ from planning.shoots.choices import (
 )
 from planning.shoots.operations import start_plan
 from planning.shoots.queries import planned_shoot
+from planning.weather.operations import note_weather
 from tests.make import NOON, make_booking, make_item, make_job, make_person, make_place
 from tests.make_planning import LONDON, make_set_up
 
@@ -75,6 +76,13 @@ def key_flash(at: datetime) -> Booking:
     flash = make_item("Studio flash", KitCategory.FLASH, guide_number_m=60.0)
     lit = {"light": Light.FLASH, "flash": flash, "at": at, "minutes": 40}
     return plan_of(lit, starts_at=DUSK)
+
+
+def in_weather(*, place: dict[str, Any] | None = None, **seen: float) -> Booking:
+    booking = plan_of(SUN_BEHIND, **(place or {}))
+    details = {"read_in": "forecast", "for_at": booking.starts_at} | seen
+    note_weather(booking=booking, details=details, by=make_person(), at=NOON)
+    return booking
 
 
 Maker = Callable[[], Booking]
@@ -144,6 +152,20 @@ PAIRS: dict[str, tuple[Maker, Maker]] = {
         lambda: plan_of({"shade": Shade.TREE}),
         lambda: plan_of({"shade": Shade.TREE}, sky=SkyWord.OVERCAST),
     ),
+    "wind": (
+        lambda: in_weather(wind_ms=4.0, gust_ms=8.0),
+        lambda: in_weather(wind_ms=5.4, gust_ms=5.4),
+    ),
+    "rain": (lambda: in_weather(rain_mm_h=0.2), lambda: in_weather(rain_mm_h=0.0)),
+    "uv": (lambda: in_weather(uv_index=3.0), lambda: in_weather(uv_index=2.4)),
+    "heat": (
+        lambda: in_weather(temperature_c=30.0),
+        lambda: in_weather(temperature_c=29.9),
+    ),
+    "cold": (
+        lambda: in_weather(temperature_c=5.0),
+        lambda: in_weather(temperature_c=5.1),
+    ),
     "very-thin-focus": (
         lambda: plan_of(
             {
@@ -175,6 +197,22 @@ def test_a_rule_speaks_where_it_should_and_only_there(name: str) -> None:
     assert name in given(earns())
     Booking.objects.all().delete()
     assert name not in given(does_not())
+
+
+def test_weather_outdoors_is_no_matter_in_a_room() -> None:
+    room = {"is_room": True}
+    stormy = in_weather(place=room, wind_ms=20.0, rain_mm_h=9.0, uv_index=9.0)
+
+    assert given(stormy) == set()
+
+
+def test_the_latest_weather_counts() -> None:
+    booking = in_weather(temperature_c=33.0)
+    details = {"read_in": "sky", "for_at": booking.starts_at, "temperature_c": 21.0}
+    later = NOON + timedelta(hours=1)
+    note_weather(booking=booking, details=details, by=make_person(), at=later)
+
+    assert "heat" not in given(booking)
 
 
 def test_every_caution_names_its_source_and_risks_come_first() -> None:

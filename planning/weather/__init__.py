@@ -1,0 +1,1 @@
+"""Weather as seen for a session: read by hand, and what it means for the plan."""
