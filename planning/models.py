@@ -16,6 +16,6 @@ __all__ = [
     "ShootPlan",
     "Site",
     "SunMark",
-    "Window",
     "WeatherSeen",
+    "Window",
 ]
