@@ -2,7 +2,9 @@
 
 from planning.callsheets.models import CallSheet
 from planning.checklists.models import ChecklistItem
+from planning.location.models import SessionTick
 from planning.patterns.models import SavedSetUp
+from planning.readings.models import Reading
 from planning.shoots.models import SetUp, ShootPlan
 from planning.sites.models import Room, Site, SunMark, Window
 from planning.weather.models import WeatherSeen
@@ -10,8 +12,10 @@ from planning.weather.models import WeatherSeen
 __all__ = [
     "CallSheet",
     "ChecklistItem",
+    "Reading",
     "Room",
     "SavedSetUp",
+    "SessionTick",
     "SetUp",
     "ShootPlan",
     "Site",

@@ -2,6 +2,8 @@
 
 from planning.callsheets import panels as callsheets_panels
 from planning.checklists import panels as checklists_panels
+from planning.location import panels as location_panels
+from planning.readings import panels as readings_panels
 from planning.shoots import panels as shoots_panels
 from planning.sites import panels as sites_panels
 from planning.what_ifs import panels as what_ifs_panels
@@ -9,6 +11,8 @@ from planning.what_ifs import panels as what_ifs_panels
 __all__ = [
     "callsheets_panels",
     "checklists_panels",
+    "location_panels",
+    "readings_panels",
     "shoots_panels",
     "sites_panels",
     "what_ifs_panels",

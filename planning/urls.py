@@ -5,7 +5,9 @@ from django.urls import URLPattern, URLResolver
 from planning.callsheets import urls as callsheets
 from planning.checklists import urls as checklists
 from planning.days import urls as days
+from planning.location import urls as location
 from planning.patterns import urls as patterns
+from planning.readings import urls as readings
 from planning.shoots import urls as shoots
 from planning.sites import urls as sites
 from planning.weather import urls as weather
@@ -22,4 +24,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *checklists.urlpatterns,
     *callsheets.urlpatterns,
     *days.urlpatterns,
+    *location.urlpatterns,
+    *readings.urlpatterns,
 ]

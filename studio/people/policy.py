@@ -49,6 +49,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "plan.see": _PLAN,
     "plan.edit": _PLAN,
     "light.see": _PLAN,
+    "location.use": _PLAN,
     "checklist.tick": _PLAN,
     "call_sheet.make": _PLAN,
     "call_sheet.send": _PLAN,

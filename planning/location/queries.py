@@ -1,0 +1,175 @@
+"""The page of a running session: the set-up, how long the light lasts, who is left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from jobs.bookings.models import Booking, Part
+from planning.location.models import SessionTick
+from planning.shoots.cautions import lost_words
+from planning.shoots.planned import Caution, PlannedShoot
+from planning.shoots.queries import planned_shoot
+from planning.shoots.shown import ShownSetUp, shown_set_up
+
+SOON = timedelta(hours=6)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocationSetUp:
+    """One set-up at arm's length."""
+
+    shown: ShownSetUp
+    f_number: str
+    shutter: str
+    until: str
+    iso: str
+    sun: str
+    cautions: tuple[Caution, ...]
+    is_done: bool
+    is_current: bool
+
+    @property
+    def key(self) -> str:
+        """What its tick is called."""
+        return f"set-up:{self.shown.pk}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocationSitter:
+    """Somebody to photograph."""
+
+    key: str
+    name: str
+    is_done: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SunLeft:
+    """How long the sun lasts: words, and what stands under them."""
+
+    words: str
+    minutes: str
+    clock: str
+    earliest_at: datetime
+    latest_at: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocationPage:
+    """A running session as the phone shows it."""
+
+    now: datetime
+    zone: str
+    sun: SunLeft | None
+    set_ups: tuple[LocationSetUp, ...]
+    sitters: tuple[LocationSitter, ...]
+
+    @property
+    def done(self) -> int:
+        """How many set-ups are done."""
+        return sum(one.is_done for one in self.set_ups)
+
+
+def location_page(
+    booking: Booking, *, at: datetime, wanted: int | None = None
+) -> LocationPage:
+    """Return a session as it stands at a moment; `wanted` is a set-up's number."""
+    shoot = planned_shoot(booking)
+    done = set(
+        SessionTick.objects.filter(booking=booking, is_done=True).values_list(
+            "key", flat=True
+        )
+    )
+    current = _current(shoot, done, at, wanted)
+    return LocationPage(
+        now=at,
+        zone=booking.place.time_zone,
+        sun=sun_left(shoot, at),
+        set_ups=_set_ups(shoot, done, current),
+        sitters=_sitters(booking, done),
+    )
+
+
+def sun_left(shoot: PlannedShoot, at: datetime) -> SunLeft | None:
+    """Return how long the sun lasts, in minutes within six hours, else by the clock."""
+    lost = shoot.lost
+    if lost is None:
+        return None
+    where = f"Sun behind {lost.behind}" if lost.behind else "Sunset"
+    clock = lost_words(lost, shoot.light.where.zone)
+    told = f"{clock}, skyline estimated" if lost.estimated else clock
+    first, last = _minutes(lost.earliest_at - at), _minutes(lost.latest_at - at)
+    words, span = f"{where} in about", _span(first, last)
+    if last < 0:
+        words, span = "Sun gone", ""
+    elif lost.latest_at - at > SOON:
+        words, span = where, ""
+    return SunLeft(
+        words=words,
+        minutes=span,
+        clock=told,
+        earliest_at=lost.earliest_at,
+        latest_at=lost.latest_at,
+    )
+
+
+def _span(first: int, last: int) -> str:
+    return f"{max(first, 0)}–{last} min" if first < last else f"{last} min"
+
+
+def _minutes(span: timedelta) -> int:
+    return int(span.total_seconds() // 60)
+
+
+def _current(
+    shoot: PlannedShoot, done: set[str], at: datetime, wanted: int | None
+) -> int:
+    """Return the number to show: the wanted one, the next undone, the last."""
+    numbers = [one.facts.number for one in shoot.set_ups]
+    if wanted in numbers:
+        return numbers[numbers.index(wanted)]
+    left = [one.facts for one in shoot.set_ups if f"set-up:{one.facts.pk}" not in done]
+    running = [facts for facts in left if facts.ends_at > at] or left
+    if running:
+        return running[0].number
+    return numbers[-1] if numbers else 0
+
+
+def _set_ups(
+    shoot: PlannedShoot, done: set[str], current: int
+) -> tuple[LocationSetUp, ...]:
+    rows = []
+    for one in shoot.set_ups:
+        found, facts = one.suggestion, one.facts
+        end = found.shutter_end.nominal if found and found.shutter_end else ""
+        rows.append(
+            LocationSetUp(
+                shown=shown_set_up(one),
+                f_number=found.f_number.nominal if found else "–",
+                shutter=found.shutter.nominal.removesuffix(" s") if found else "–",
+                until="" if found and end == found.shutter.nominal else end,
+                iso=found.iso.nominal if found else "",
+                sun=one.sun_words,
+                cautions=_cautions(shoot, facts.number),
+                is_done=f"set-up:{facts.pk}" in done,
+                is_current=facts.number == current,
+            )
+        )
+    return tuple(rows)
+
+
+def _cautions(shoot: PlannedShoot, number: int) -> tuple[Caution, ...]:
+    return tuple(one for one in shoot.cautions if one.set_up == number and one.is_risk)
+
+
+def _sitters(booking: Booking, done: set[str]) -> tuple[LocationSitter, ...]:
+    coming = booking.attendees.filter(part=Part.SITTER)
+    return tuple(
+        LocationSitter(
+            key=f"sitter:{one.pk}",
+            name=one.name,
+            is_done=f"sitter:{one.pk}" in done,
+        )
+        for one in coming
+    )

@@ -1,0 +1,104 @@
+"""What readings say beside the plan, and what a place has taught so far."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from statistics import fmean
+
+from jobs.places.models import Place
+from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
+from planning.readings.models import Reading
+from planning.shoots.planned import PlannedSetUp
+
+AS_PLANNED_STOPS = 0.2
+"""Closer than a camera's third stops can tell; common practice, no source."""
+MOST_SHOWN = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownReading:
+    """One reading in words."""
+
+    pk: int
+    at: datetime
+    settings: str
+    verdict: str
+    sun: str
+    sky: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceReadings:
+    """What was read at a place, newest first, and what it comes to."""
+
+    rows: tuple[ShownReading, ...]
+    mean: str
+
+
+def planned_at(planned: PlannedSetUp, at: datetime) -> float | None:
+    """Return the planned EV on the sitters at a moment; None where flash lights them.
+
+    Straight between the set-up's start and end, and as at its nearer end outside.
+    """
+    if planned.is_flash_lit:
+        return None
+    facts = planned.facts
+    along = (at - facts.starts_at) / (facts.ends_at - facts.starts_at)
+    share = min(max(along, 0.0), 1.0)
+    start, end = planned.start.exposure_value, planned.end.exposure_value
+    return start + (end - start) * share
+
+
+def verdict_words(change_stops: float | None) -> str:
+    """Return what a reading says of the plan: "0.7 stop darker than planned"."""
+    if change_stops is None:
+        return "not comparable: flash sets the exposure, or no set-up was named"
+    if abs(change_stops) < AS_PLANNED_STOPS:
+        return "as planned"
+    way = "brighter" if change_stops > 0 else "darker"
+    size = abs(change_stops)
+    return f"{size:.1f} {'stop' if size < 1.05 else 'stops'} {way} than planned"
+
+
+def settings_words(reading: Reading) -> str:
+    """Return a reading's settings by the names on the camera."""
+    stops = (
+        APERTURE_THIRDS.nearest(reading.f_number),
+        SHUTTER_THIRDS.nearest(reading.shutter_s),
+        ISO_THIRDS.nearest(reading.iso),
+    )
+    return ", ".join(stop.nominal for stop in stops)
+
+
+def shown(reading: Reading) -> ShownReading:
+    """Return a reading in words."""
+    return ShownReading(
+        pk=reading.pk,
+        at=reading.read_at,
+        settings=settings_words(reading),
+        verdict=verdict_words(reading.change_stops),
+        sun=f"sun {reading.sun_altitude_deg:.0f}°",
+        sky=reading.sky,
+        note=reading.note,
+    )
+
+
+def readings_of(booking_id: int) -> tuple[ShownReading, ...]:
+    """Return the readings of a session, newest first."""
+    return tuple(shown(one) for one in Reading.objects.filter(booking_id=booking_id))
+
+
+def place_readings(place: Place) -> PlaceReadings:
+    """Return the last readings of a place and their mean against the plans."""
+    rows = list(Reading.objects.filter(booking__place=place)[:MOST_SHOWN])
+    return PlaceReadings(rows=tuple(shown(one) for one in rows), mean=_mean(rows))
+
+
+def _mean(rows: Iterable[Reading]) -> str:
+    known = [one.change_stops for one in rows if one.change_stops is not None]
+    if len(known) < 2:
+        return ""
+    return f"On the mean of {len(known)}: {verdict_words(fmean(known))}."

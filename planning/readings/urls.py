@@ -1,0 +1,9 @@
+"""Address of the page of readings."""
+
+from django.urls import path
+
+from planning.readings import views
+
+urlpatterns = [
+    path("plan/<int:booking_id>/readings/", views.readings, name="readings"),
+]

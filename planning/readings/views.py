@@ -1,0 +1,65 @@
+"""The page of what worked, on location or from paper afterwards."""
+
+from __future__ import annotations
+
+from uuid import uuid4
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from jobs.bookings.models import Booking
+from planning.readings.forms import ReadingForm
+from planning.readings.operations import Frame, keep_reading
+from planning.readings.queries import readings_of, verdict_words
+from planning.shoots.queries import planned_shoot
+from studio.http import staff
+from studio.people.access import may
+
+
+@may("location.use")
+@require_http_methods(["GET", "POST"])
+def readings(request: HttpRequest, booking_id: int) -> HttpResponse:
+    """Write what worked, and read what it says of the plan."""
+    bookings = Booking.objects.select_related("job__client", "place")
+    booking = get_object_or_404(bookings, pk=booking_id)
+    shoot = planned_shoot(booking)
+    form = ReadingForm(
+        request.POST if request.method == "POST" else None,
+        set_ups=shoot.set_ups,
+        initial={
+            "client_key": str(uuid4()),
+            "set_up": request.GET.get("set_up", ""),
+        },
+    )
+    if form.is_valid():
+        kept = keep_reading(
+            booking=booking,
+            frame=_frame(form),
+            by=staff(request).user,
+            at=timezone.now(),
+        )
+        messages.success(request, f"Kept: {verdict_words(kept.change_stops)}.")
+        return redirect("planning:readings", booking.pk)
+    context = {
+        "booking": booking,
+        "job": booking.job,
+        "form": form,
+        "rows": readings_of(booking.pk),
+    }
+    status = 422 if form.is_bound else 200
+    return render(request, "planning/readings/page.html", context, status=status)
+
+
+def _frame(form: ReadingForm) -> Frame:
+    clean = form.cleaned_data
+    return Frame(
+        f_number=clean["f_number"],
+        shutter_s=clean["shutter"],
+        iso=clean["iso"],
+        set_up_id=clean["set_up"],
+        note=clean["note"],
+        client_key=clean["client_key"],
+    )
