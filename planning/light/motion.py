@@ -26,14 +26,15 @@ class Movement(StrEnum):
         """Return the speed to plan for, in m/s.
 
         Source: walking, Bohannon 1997, Age & Ageing (1.2-1.5 m/s, from memory); the
-        rest common practice, no source: 0.05 a standing sitter's sway and fidget,
+        rest common practice, no source: 0.01 a sitter who holds still and breathes
+        (at 85 mm and 2 m about 1/8 s), 0.05 a standing sitter's sway and fidget,
         2.0 hands that talk, 3.5 a running child, 2.5 the rise of a jump.
         """
         return _SPEED_M_S[self]
 
 
 _SPEED_M_S = {
-    Movement.STILL: 0.0,
+    Movement.STILL: 0.01,
     Movement.STANDING: 0.05,
     Movement.GESTURING: 2.0,
     Movement.WALKING: 1.4,

@@ -11,6 +11,7 @@ from planning.shoots.cautions import lost_words
 from planning.shoots.planned import Caution, PlannedShoot
 from planning.shoots.queries import planned_shoot
 from planning.shoots.shown import ShownSetUp, shown_set_up
+from planning.shoots.words import dial_words
 
 SOON = timedelta(hours=6)
 
@@ -147,8 +148,8 @@ def _set_ups(
             LocationSetUp(
                 shown=shown_set_up(one),
                 f_number=found.f_number.nominal if found else "–",
-                shutter=found.shutter.nominal.removesuffix(" s") if found else "–",
-                until="" if found and end == found.shutter.nominal else end,
+                shutter=dial_words(found.shutter.nominal) if found else "–",
+                until="" if found and end == found.shutter.nominal else dial_words(end),
                 iso=found.iso.nominal if found else "",
                 sun=one.sun_words,
                 cautions=_cautions(shoot, facts.number),

@@ -160,7 +160,7 @@ def test_people_move_as_fast_as_is_common_practice() -> None:
     # Walking: Bohannon 1997, Age & Ageing, 1.2-1.5 m/s, from memory. The rest: common
     # practice, no source.
     assert {movement: movement.speed_m_s for movement in Movement} == {
-        "still": 0.0,
+        "still": 0.01,
         "standing": 0.05,
         "gesturing": 2.0,
         "walking": 1.4,
