@@ -36,10 +36,13 @@ def set_tick(
         defaults={"is_done": is_done, "changed_at": at, "changed_by": by},
     )
     if not is_new:
-        if at <= tick.changed_at or tick.is_done == is_done:
+        if at <= tick.changed_at:
             return tick
+        was_done = tick.is_done
         tick.is_done, tick.changed_at, tick.changed_by = is_done, at, by
         tick.save()
+        if was_done == is_done:
+            return tick
     verb = "done on location" if is_done else "taken back on location"
     record(tick, verb, by=by, at=at, data={"key": key})
     return tick

@@ -9,7 +9,7 @@ from django import forms
 
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS, Scale
 from planning.shoots.planned import PlannedSetUp
-from studio.forms import StudioForm
+from studio.forms import StudioForm, TimeField
 
 
 class ReadingForm(StudioForm):
@@ -30,12 +30,15 @@ class ReadingForm(StudioForm):
     set_up = forms.TypedChoiceField(
         label="Set-up", coerce=int, empty_value=None, required=False
     )
+    taken_at = TimeField(
+        label="At what time", required=False, help_text="Left empty: now."
+    )
     note = forms.CharField(label="Note", max_length=200, required=False)
     client_key = forms.RegexField(
         r"^[A-Za-z0-9-]{8,40}$", widget=forms.HiddenInput, required=True
     )
 
-    layout = ("f_number", "shutter", "iso", "set_up", "note", "client_key")
+    layout = ("f_number", "shutter", "iso", "set_up", "taken_at", "note", "client_key")
 
     def __init__(
         self, *args: object, set_ups: Sequence[PlannedSetUp] = (), **kwargs: object

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, time, timedelta
 from statistics import fmean
 
+from jobs.bookings.models import Booking
 from jobs.places.models import Place
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
 from planning.readings.models import Reading
@@ -15,6 +16,8 @@ from planning.shoots.planned import PlannedSetUp
 AS_PLANNED_STOPS = 0.2
 """Closer than a camera's third stops can tell; common practice, no source."""
 MOST_SHOWN = 12
+NEAR = timedelta(hours=3)
+"""A frame is of the session from so long before it until so long after."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +53,19 @@ def planned_at(planned: PlannedSetUp, at: datetime) -> float | None:
     share = min(max(along, 0.0), 1.0)
     start, end = planned.start.exposure_value, planned.end.exposure_value
     return start + (end - start) * share
+
+
+def moment_of(booking: Booking, clock: time | None, now: datetime) -> datetime | None:
+    """Return when a frame was taken: at a time of the session's day, or now.
+
+    None where no time is given and the session is not on.
+    """
+    first, last = booking.starts_at - NEAR, booking.ends_at + NEAR
+    if clock is None:
+        return now if first <= now <= last else None
+    zone = booking.place.zone
+    at = datetime.combine(first.astimezone(zone).date(), clock, tzinfo=zone)
+    return at if at >= first else at + timedelta(days=1)
 
 
 def verdict_words(change_stops: float | None) -> str:

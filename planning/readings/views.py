@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods
 from jobs.bookings.models import Booking
 from planning.readings.forms import ReadingForm
 from planning.readings.operations import Frame, keep_reading
-from planning.readings.queries import readings_of, verdict_words
+from planning.readings.queries import moment_of, readings_of, verdict_words
 from planning.shoots.queries import planned_shoot
 from studio.http import staff
 from studio.people.access import may
@@ -34,15 +34,15 @@ def readings(request: HttpRequest, booking_id: int) -> HttpResponse:
             "set_up": request.GET.get("set_up", ""),
         },
     )
+    now = timezone.now()
     if form.is_valid():
-        kept = keep_reading(
-            booking=booking,
-            frame=_frame(form),
-            by=staff(request).user,
-            at=timezone.now(),
-        )
-        messages.success(request, f"Kept: {verdict_words(kept.change_stops)}.")
-        return redirect("planning:readings", booking.pk)
+        at = moment_of(booking, form.cleaned_data["taken_at"], now)
+        if at is not None:
+            by = staff(request).user
+            kept = keep_reading(booking=booking, frame=_frame(form), by=by, at=at)
+            messages.success(request, f"Kept: {verdict_words(kept.change_stops)}.")
+            return redirect("planning:readings", booking.pk)
+        form.add_error("taken_at", _not_now(booking))
     context = {
         "booking": booking,
         "job": booking.job,
@@ -62,4 +62,12 @@ def _frame(form: ReadingForm) -> Frame:
         set_up_id=clean["set_up"],
         note=clean["note"],
         client_key=clean["client_key"],
+    )
+
+
+def _not_now(booking: Booking) -> str:
+    day = booking.local_start
+    return (
+        f"The session is on {day:%a} {day.day} {day:%b}, {day:%H:%M}, not now. "
+        "Say at what time the frame was taken."
     )

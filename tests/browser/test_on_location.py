@@ -100,6 +100,7 @@ def learn_from_a_frame(page: Page) -> None:
     page.fill("#id_f_number", "4")
     page.fill("#id_shutter", "1/250")
     page.fill("#id_iso", "400")
+    page.fill("#id_taken_at", "14:00")
     page.select_option("#id_set_up", index=1)
     page.get_by_role("button", name="Keep it").click()
     expect(page.get_by_text(re.compile("Kept: .* than planned"))).to_be_visible()

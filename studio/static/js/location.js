@@ -3,7 +3,7 @@
 (() => {
   const root = document.querySelector("[data-location]");
   if (!root) return;
-  const shelf = `taps ${root.dataset.tick}`;
+  const shelf = `taps ${root.dataset.person} ${root.dataset.tick}`;
   const note = document.querySelector("[data-kept]");
   const token = root.querySelector("[name=csrfmiddlewaretoken]")?.value ?? "";
   let sending = false;
@@ -24,6 +24,7 @@
   const send = async () => {
     if (sending) return;
     sending = true;
+    let refused = "";
     try {
       for (let taps = kept(); taps.length; taps = kept()) {
         const answer = await fetch(root.dataset.tick, {
@@ -32,13 +33,18 @@
           headers: { "X-CSRFToken": token, "X-Kept": "1" },
           redirect: "manual",
         });
-        if (answer.status !== 204 && answer.status !== 409) {
+        if (answer.type === "opaqueredirect" || answer.status === 403) {
           say(`${taps.length} kept. Sign in again on this phone, then open this page.`);
           return;
         }
+        if (answer.status >= 500) {
+          say(`${taps.length} kept: the studio's machine cannot take them now.`);
+          return;
+        }
+        if (answer.status !== 204) refused = await answer.text();
         keep(kept().slice(1));
       }
-      say("");
+      say(refused ? `One tap was not taken. ${refused}` : "");
     } catch {
       say(`No network: ${kept().length} kept, to be sent.`);
     } finally {
@@ -76,7 +82,6 @@
     button.classList.toggle("main", !isDone);
     const jump = root.querySelector(`[data-jump="${section.dataset.setUp}"]`);
     jump.lastElementChild.textContent = isDone ? "done" : jump.dataset.at;
-    if (isDone) showNext(section);
   };
 
   const showNext = (section) => {
@@ -96,6 +101,8 @@
     if (isDone) tap.is_done = "on";
     keep([...kept(), tap]);
     mark(form, isDone);
+    const section = form.closest("[data-set-up]");
+    if (section && isDone) showNext(section);
     send();
   });
 
@@ -115,6 +122,13 @@
     if (last < 0) count.textContent = "now gone";
     else count.textContent = first < last ? `${Math.max(first, 0)}–${last} min` : `${last} min`;
   };
+
+  for (const tap of kept()) {
+    const form = [...root.querySelectorAll("form")].find(
+      (one) => one.elements.key?.value === tap.key,
+    );
+    if (form) mark(form, Boolean(tap.is_done));
+  }
 
   window.addEventListener("online", send);
   setInterval(() => {

@@ -94,6 +94,16 @@ def test_the_last_tap_counts_in_whatever_order_taps_arrive(booking: Booking) -> 
     assert not SessionTick.objects.get(key=key).is_done
 
 
+def test_a_late_tap_from_between_two_alike_changes_nothing(booking: Booking) -> None:
+    key = first_key(booking)
+
+    tick(booking, key, START + timedelta(minutes=10))
+    tick(booking, key, START + timedelta(minutes=12))
+    tick(booking, key, START + timedelta(minutes=11), is_done=False)
+
+    assert SessionTick.objects.get(key=key).is_done
+
+
 def test_the_same_tap_twice_is_one(booking: Booking) -> None:
     key, at = first_key(booking), START + timedelta(minutes=5)
     before = JournalEntry.objects.count()

@@ -1,6 +1,6 @@
 """One frame against the plan: stops, words, what is refused, what a place keeps."""
 
-from datetime import UTC, timedelta
+from datetime import UTC, time, timedelta
 from uuid import uuid4
 
 import pytest
@@ -11,7 +11,12 @@ from jobs.bookings.models import Booking
 from planning.readings.forms import ReadingForm
 from planning.readings.models import Reading
 from planning.readings.operations import Frame, NotOfThisSessionError, keep_reading
-from planning.readings.queries import place_readings, planned_at, verdict_words
+from planning.readings.queries import (
+    moment_of,
+    place_readings,
+    planned_at,
+    verdict_words,
+)
 from planning.shoots.models import SetUp
 from planning.shoots.queries import planned_shoot
 from studio.people.models import Person
@@ -173,15 +178,45 @@ def test_the_page_keeps_a_frame_and_the_place_remembers_it() -> None:
             "f_number": "4",
             "shutter": "1/250",
             "iso": "400",
+            "taken_at": "15:20",
             "set_up": str(set_up_of(booking, 0).pk),
             "client_key": "abcdefgh",
         },
     )
 
     assert wrong.status_code == 422
+    assert Reading.objects.get().read_at == START + timedelta(minutes=20)
     held = place_readings(booking.place)
     assert [one.settings for one in held.rows] == ["f/4, 1/250 s, ISO 400"]
     assert (
         "What worked here"
         in client.get(booking.place.get_absolute_url()).content.decode()
     )
+
+
+@pytest.mark.django_db
+def test_a_frame_from_paper_needs_its_time() -> None:
+    booking = make_shoot()
+    client = Client()
+    client.force_login(owner())
+
+    answer = client.post(
+        reverse("planning:readings", args=[booking.pk]),
+        {"f_number": "4", "shutter": "1/250", "iso": "400", "client_key": "abcdefgh"},
+    )
+
+    assert answer.status_code == 422
+    assert "Say at what time the frame was taken" in answer.content.decode()
+    assert not Reading.objects.exists()
+
+
+@pytest.mark.django_db
+def test_a_time_is_one_of_the_sessions_own_day() -> None:
+    # The session runs from 15:00 to 18:45 in London; three hours either side are its.
+    booking = make_shoot()
+    during = START + timedelta(hours=1)
+
+    assert moment_of(booking, None, during) == during
+    assert moment_of(booking, None, START - timedelta(hours=4)) is None
+    assert moment_of(booking, time(18, 5), during) == START + timedelta(minutes=185)
+    assert moment_of(booking, time(1), during) == START + timedelta(hours=10)
