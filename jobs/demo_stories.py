@@ -240,7 +240,13 @@ STORIES: Final[dict[str, Story]] = {
         wish="Ten days old by then. Warm room, no flash please.",
         source=Source.WEB_PAGE,
         enquired=-15,
-        session=Session(days=6, place="studio", starts="10:30", minutes=150),
+        session=Session(
+            days=6,
+            place="studio",
+            starts="10:30",
+            minutes=150,
+            kit=("body_a", "zoom", "flash", "softbox", "stand_a", "cards"),
+        ),
     ),
     "fenwarren": Story(
         client=ClientDetails(

@@ -18,6 +18,8 @@ from jobs.bookings.states import BookingStatus
 from jobs.clients.models import Client
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
+from planning.callsheets.models import CallSheet
+from planning.checklists.queries import checklist_of
 from planning.shoots.choices import Light
 from planning.shoots.queries import planned_shoot
 from studio.context import PLACES
@@ -54,6 +56,7 @@ def test_the_demo_is_in_order_and_shows_every_stage(scenery: Scenery) -> None:
     _sums_add_up()
     _stands_at_every_stage(scenery)
     _plans_four_set_ups(scenery)
+    _plans_a_newborn_by_the_window(scenery)
     _gives_everybody_something_to_do(scenery)
 
 
@@ -136,6 +139,22 @@ def _plans_four_set_ups(scenery: Scenery) -> None:
     assert first.sun_start.altitude_deg > 0 > dusk.sun_start.altitude_deg
     turned = (against.facts.heading_deg - against.sun_start.azimuth_deg + 180) % 360
     assert abs(turned - 180) < 10  # the camera looks to where the sun is
+
+
+def _plans_a_newborn_by_the_window(scenery: Scenery) -> None:
+    booking = Booking.objects.get(pk=scenery.rows["booking.tarrant"].pk)
+    shoot = planned_shoot(booking)
+
+    assert [one.facts.light for one in shoot.set_ups] == [Light.WINDOW] * 2
+    assert [one.facts.flash_name for one in shoot.set_ups] == [""] * 2
+    for one in shoot.set_ups:
+        assert one.suggestion is not None
+        assert one.suggestion.fits, one.facts.name
+        assert (one.fill.lift_stops or 0.0) > 0.5  # the board is worth carrying
+    lines = {line.words: line for line in checklist_of(booking).lines}
+    assert "no set-up uses it" in lines["Battery flash, large"].reason
+    assert "it is not held" in lines["White board, 1 × 2 m"].reason
+    assert CallSheet.objects.filter(booking=booking).count() == 1
 
 
 def _gives_everybody_something_to_do(scenery: Scenery) -> None:

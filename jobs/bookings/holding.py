@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from django.db import DatabaseError, connection, transaction
 
 from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
+from jobs.kits.models import KitItem
 from studio.errors import DomainError
 
 
@@ -33,6 +34,22 @@ def refresh_reservations(
     Reservation.objects.bulk_create(wanted)
 
 
+def add_reservation(booking: Booking, item: KitItem) -> None:
+    """Let a booking want one more item; it does not hold it yet."""
+    Reservation.objects.create(
+        booking=booking,
+        resource=resource_of(item.pk),
+        kit_item=item,
+        starts_at=booking.on_site_at,
+        ends_at=booking.ends_at,
+    )
+
+
+def resource_of(item_id: int) -> str:
+    """Return the one word by which the database knows an item that is held."""
+    return f"kit:{item_id}"
+
+
 def wanted_reservations(
     booking: Booking, person_ids: Iterable[int], kit_item_ids: Iterable[int]
 ) -> list[Reservation]:
@@ -47,7 +64,7 @@ def wanted_reservations(
         for pk in sorted(set(person_ids))
     ]
     wanted += [
-        Reservation(resource=f"kit:{pk}", kit_item_id=pk, **span)
+        Reservation(resource=resource_of(pk), kit_item_id=pk, **span)
         for pk in sorted(set(kit_item_ids))
     ]
     if booking.place.is_room:

@@ -6,10 +6,11 @@ from datetime import datetime
 
 from django.db import transaction
 
-from jobs.bookings.holding import hold, refresh_reservations, release
+from jobs.bookings.holding import add_reservation, hold, refresh_reservations, release
 from jobs.bookings.models import LONGEST, Attendee, Booking
 from jobs.bookings.states import SETTLED, BookingMoveError, BookingStatus, move
 from jobs.jobs.models import Job
+from jobs.kits.models import KitItem
 from jobs.places.models import Place
 from studio.errors import DomainError
 from studio.history.models import ActorKind
@@ -71,10 +72,7 @@ def change_booking(
     Raises BookingMoveError, ClashError, StaleBookingError.
     """
     booking = _locked(booking_id)
-    if booking.status in SETTLED:
-        raise BookingMoveError(
-            f"A {booking.get_status_display().lower()} session is not changed any more."
-        )
+    _refuse_settled(booking)
     if version is not None and version != booking.version:
         raise StaleBookingError(
             "Somebody else changed this booking meanwhile. Their version is shown."
@@ -86,6 +84,25 @@ def change_booking(
     if booking.is_holding:
         hold(booking)
     record(booking, "changed", by=by, at=at)
+    return booking
+
+
+@transaction.atomic
+def take_item(*, booking_id: int, item: KitItem, by: Person, at: datetime) -> Booking:
+    """Want one more item for a session, and hold it if the session holds its things.
+
+    An item that it has already stays. Raises BookingMoveError, ClashError.
+    """
+    booking = _locked(booking_id)
+    _refuse_settled(booking)
+    if booking.reservations.filter(kit_item=item).exists():
+        return booking
+    add_reservation(booking, item)
+    if booking.is_holding:
+        hold(booking)
+    booking.version += 1
+    booking.save(update_fields=["version"])
+    record(booking, "item taken", by=by, at=at, data={"item": item.name})
     return booking
 
 
@@ -193,6 +210,13 @@ def _apply(booking: Booking, wish: BookingWish) -> None:
     booking.starts_at, booking.ends_at = wish.starts_at, wish.ends_at
     booking.setting_up_minutes = wish.setting_up_minutes
     booking.weather_decision = wish.weather_decision
+
+
+def _refuse_settled(booking: Booking) -> None:
+    if booking.status in SETTLED:
+        raise BookingMoveError(
+            f"A {booking.get_status_display().lower()} session is not changed any more."
+        )
 
 
 def _locked(booking_id: int) -> Booking:

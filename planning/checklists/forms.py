@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from django import forms
 
+from jobs.kits.models import KitItem
 from planning.checklists.models import Section
 from studio.forms import StudioForm
 
@@ -19,6 +20,12 @@ class OwnItemForm(StudioForm):
     section = forms.ChoiceField(
         label="Section", choices=Section.choices, initial=Section.GRIP
     )
+
+
+class TakeForm(forms.Form):
+    """Which item of the studio's kit is taken."""
+
+    kit_item = forms.ModelChoiceField(KitItem.objects.in_use())
 
 
 def read_keys(given: Iterable[str]) -> set[str]:

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import ceil
 from typing import Final
 
+from jobs.kits.models import KitCategory
 from planning.checklists.models import Section
-from planning.checklists.need import Need
+from planning.checklists.need import Need, Want
 from planning.light.colour import mired_shift
 from planning.light.solve import RemedyName
 from planning.shoots.planned import PlannedSetUp
 
 ONE_STAND: Final = "stand"
 TWO_STANDS: Final = "stand:two"
+STAND: Final = Want(called=("stand",), category=KitCategory.SUPPORT)
+TRIPOD: Final = Want(called=("tripod",), category=KitCategory.SUPPORT)
+GEL: Final = Want(called=("gel", "warm"), category=KitCategory.FILTER)
+GREY_FILTER: Final = Want(called=("nd", "grey", "neutral"), category=KitCategory.FILTER)
+TRIGGER: Final = Want(called=("trigger", "transmitter"))
 FLASH_K: Final = 5500.0
 LOW_SUN_K: Final = 3500.0  # the golden hour in published tables, give or take 500 K
 LOW_SUN_DEG: Final = 10.0
@@ -21,32 +28,11 @@ WARM_GELS: Final = {"⅛": 20.0, "¼": 42.0, "½": 81.0, "full": 159.0}
 """Nominal mired shifts of common warm gels, from memory; makers differ."""
 
 
-def light_needs(one: PlannedSetUp, held: set[str]) -> Iterator[Need]:
-    """Give what a set-up's light asks for; `held` are names kept for the session."""
-    yield from _not_held(one, held)
+def light_needs(one: PlannedSetUp) -> Iterator[Need]:
+    """Give what a set-up's light asks for beside its lamps and boards themselves."""
     yield from _on_stands(one)
     yield from _solver_asks(one)
     yield from _gel(one)
-
-
-def _not_held(one: PlannedSetUp, held: set[str]) -> Iterator[Need]:
-    facts = one.facts
-    for kind, name in (
-        ("flash", facts.flash_name),
-        ("flash", facts.lighting.second_name),
-        ("modifier", facts.lighting.modifier_name),
-        ("modifier", facts.lighting.second_modifier_name),
-        ("board", facts.board_name),
-    ):
-        if name and name not in held:
-            yield Need(
-                key=f"{kind}:{name}"[:80],
-                section=Section.LIGHT,
-                words=name,
-                reason=(
-                    f"Set-up {facts.number} uses it; it is not held for this session"
-                ),
-            )
 
 
 def _on_stands(one: PlannedSetUp) -> Iterator[Need]:
@@ -66,12 +52,14 @@ def _on_stands(one: PlannedSetUp) -> Iterator[Need]:
                 f"Flash in set-up {facts.number}; from wind force 5 no modifier on a "
                 "stand"
             ),
+            want=replace(STAND, count=stands),
         )
         yield Need(
             key="triggers",
             section=Section.LIGHT,
             words="Triggers, and spare batteries for flash and triggers",
             reason=f"Flash off the camera in set-up {facts.number}",
+            want=TRIGGER,
         )
 
 
@@ -86,6 +74,7 @@ def _solver_asks(one: PlannedSetUp) -> Iterator[Need]:
                 section=Section.GRIP,
                 words="Tripod and plate",
                 reason=f"Set-up {one.facts.number}: {remedy.sentence}",
+                want=TRIPOD,
             )
         if remedy.name == RemedyName.ND_FILTER:
             yield Need(
@@ -93,6 +82,7 @@ def _solver_asks(one: PlannedSetUp) -> Iterator[Need]:
                 section=Section.LIGHT,
                 words=f"Grey filter (ND), {ceil(remedy.stops - 0.05)} stops",
                 reason=f"Set-up {one.facts.number}: the light is too strong",
+                want=GREY_FILTER,
             )
 
 
@@ -107,4 +97,5 @@ def _gel(one: PlannedSetUp) -> Iterator[Need]:
         section=Section.LIGHT,
         words=f"Warm gel, {name}, for each flash",
         reason=f"Set-up {one.facts.number}: flash beside low sun, {shift:+.0f} mired",
+        want=GEL,
     )

@@ -6,9 +6,16 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 
 from jobs.kits.models import KitCategory, KitItem
-from planning.checklists.light_needs import ONE_STAND, TWO_STANDS, light_needs
+from planning.checklists.light_needs import (
+    ONE_STAND,
+    STAND,
+    TRIPOD,
+    TWO_STANDS,
+    light_needs,
+)
 from planning.checklists.models import Section
 from planning.checklists.need import Need
+from planning.shoots.lighting import KIT_FIELDS
 from planning.shoots.planned import PlannedSetUp, PlannedShoot
 
 FRAMES_PER_BATTERY = 500  # common practice, no source; CIPA DC-002 ratings vary
@@ -28,11 +35,19 @@ SECTION_OF = {
     KitCategory.OTHER: Section.GRIP,
 }
 
+PLANNED = (
+    KitCategory.LENS,
+    KitCategory.FLASH,
+    KitCategory.MODIFIER,
+    KitCategory.BOARD,
+)
+"""What set-ups name one by one: a spare of these is worth a word."""
+
 
 def needs_of(shoot: PlannedShoot, held: Iterable[KitItem]) -> list[Need]:
     """Return everything that a plan and the kit held for it ask for, in order."""
     items = list(held)
-    needs = [*_held(items), *_from_set_ups(shoot, items), *_power(shoot, items)]
+    needs = [*_held(shoot, items), *_from_set_ups(shoot, items), *_power(shoot, items)]
     needs += _always(shoot)
     unique = {need.key: need for need in needs}
     if TWO_STANDS in unique:
@@ -40,13 +55,16 @@ def needs_of(shoot: PlannedShoot, held: Iterable[KitItem]) -> list[Need]:
     return list(unique.values())
 
 
-def _held(items: Iterable[KitItem]) -> Iterator[Need]:
+def _held(shoot: PlannedShoot, items: Iterable[KitItem]) -> Iterator[Need]:
+    used = _used(shoot)
     for item in items:
+        idle = bool(used) and item.category in PLANNED and item not in used
+        notes = [_where(item), "no set-up uses it" if idle else ""]
         yield Need(
             key=f"item:{item.pk}",
             section=SECTION_OF[KitCategory(item.category)],
             words=item.name,
-            reason=_where(item),
+            reason="; ".join(filter(None, notes)),
             kit_item_id=item.pk,
         )
 
@@ -57,8 +75,10 @@ def _where(item: KitItem) -> str:
 
 
 def _from_set_ups(shoot: PlannedShoot, items: list[KitItem]) -> Iterator[Need]:
-    names = {item.name for item in items}
-    has_support = any(item.category == KitCategory.SUPPORT for item in items)
+    yield from _not_held(shoot, {item.pk for item in items})
+    has_support = any(
+        item.category == KitCategory.SUPPORT and not STAND.fits(item) for item in items
+    )
     for one in shoot.set_ups:
         if one.facts.support == "Tripod" and not has_support:
             yield Need(
@@ -66,8 +86,41 @@ def _from_set_ups(shoot: PlannedShoot, items: list[KitItem]) -> Iterator[Need]:
                 section=Section.GRIP,
                 words="Tripod and plate",
                 reason=_tripod_reason(one),
+                want=TRIPOD,
             )
-        yield from light_needs(one, names)
+        yield from light_needs(one)
+
+
+def _not_held(shoot: PlannedShoot, held: set[int]) -> Iterator[Need]:
+    """Give the items that set-ups are planned with, and that nobody keeps for them."""
+    for item, numbers in _used(shoot).items():
+        if item.pk in held:
+            continue
+        yield Need(
+            key=f"item:{item.pk}",
+            section=SECTION_OF[KitCategory(item.category)],
+            words=item.name,
+            reason=f"{_use_it(numbers)}; it is not held for this session",
+            kit_item_id=item.pk,
+        )
+
+
+def _used(shoot: PlannedShoot) -> dict[KitItem, list[int]]:
+    """Return what the set-ups are planned with, and the numbers of those."""
+    used: dict[KitItem, list[int]] = {}
+    for number, row in enumerate(shoot.rows, start=1):
+        for field in KIT_FIELDS:
+            item: KitItem | None = getattr(row, field)
+            if item is not None:
+                used.setdefault(item, []).append(number)
+    return used
+
+
+def _use_it(numbers: list[int]) -> str:
+    different = [str(number) for number in dict.fromkeys(numbers)]
+    if len(different) == 1:
+        return f"Set-up {different[0]} uses it"
+    return f"Set-ups {', '.join(different[:-1])} and {different[-1]} use it"
 
 
 def _tripod_reason(one: PlannedSetUp) -> str:

@@ -9,8 +9,9 @@ from datetime import datetime
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
-from planning.checklists.need import Need
+from planning.checklists.need import Need, Want
 from planning.checklists.needs import needs_of
+from planning.checklists.offer import Offer
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
 
@@ -27,6 +28,9 @@ class Line:
     ticked_by: str
     no_longer: bool = False
     by_hand: bool = False
+    kit_item_id: int | None = None
+    want: Want | None = None
+    offer: Offer | None = None
 
     @property
     def ticked(self) -> bool:
@@ -126,6 +130,8 @@ def _of_need(need: Need, row: ChecklistItem | None) -> Line:
         reason=need.reason,
         ticked_at=row.ticked_at if row else None,
         ticked_by=str(row.ticked_by) if row and row.ticked_by else "",
+        kit_item_id=need.kit_item_id,
+        want=need.want,
     )
 
 

@@ -12,6 +12,11 @@ urlpatterns = [
         name="checklist_tick",
     ),
     path(
+        "plan/<int:booking_id>/checklist/take/",
+        views.checklist_take,
+        name="checklist_take",
+    ),
+    path(
         "plan/<int:booking_id>/checklist/remove/",
         views.checklist_remove,
         name="checklist_remove",

@@ -9,7 +9,9 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.bookings.models import Booking
-from planning.checklists.forms import OwnItemForm, read_keys
+from jobs.bookings.operations import take_item
+from jobs.kits.models import KitItem
+from planning.checklists.forms import OwnItemForm, TakeForm, read_keys
 from planning.checklists.models import Section
 from planning.checklists.operations import (
     add_own_item,
@@ -17,6 +19,8 @@ from planning.checklists.operations import (
     set_ticks,
 )
 from planning.checklists.queries import checklist_of
+from planning.checklists.taking import with_offers
+from studio.errors import DomainError
 from studio.http import staff, wants_fragment
 from studio.people.access import may
 
@@ -81,10 +85,30 @@ def checklist_remove(request: HttpRequest, booking_id: int) -> HttpResponse:
     return redirect("planning:checklist", booking.pk)
 
 
+@may("booking.edit")
+@require_POST
+def checklist_take(request: HttpRequest, booking_id: int) -> HttpResponse:
+    """Take an item of the studio's kit that the plan asks for."""
+    booking = _booking(booking_id)
+    form = TakeForm(request.POST)
+    if not form.is_valid():
+        messages.error(request, "That item is not among the studio’s kit.")
+        return redirect("planning:checklist", booking.pk)
+    item: KitItem = form.cleaned_data["kit_item"]
+    by, at = staff(request).user, timezone.now()
+    try:
+        take_item(booking_id=booking.pk, item=item, by=by, at=at)
+    except DomainError as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, f"“{item.name}” goes along.")
+    return redirect("planning:checklist", booking.pk)
+
+
 def _context(booking: Booking) -> dict[str, object]:
     return {
         "booking": booking,
         "job": booking.job,
-        "list": checklist_of(booking),
+        "list": with_offers(checklist_of(booking), booking),
         "zone": booking.place.zone,
     }

@@ -40,12 +40,37 @@ def lamp_reasons(one: PlannedSetUp) -> tuple[str, ...]:
     said = []
     if suggestion.flash:
         said += [metering_reason(one), *_behind(one, suggestion.flash)]
-    if one.facts.lighting.board_size and suggestion.ratio:
-        said.append(
-            f"The board, {one.facts.lighting.board_size} at "
-            f"{one.facts.lighting.board_distance_m:g} m, is counted into the fill."
+    return (*said, *fill_reasons(one))
+
+
+def fill_reasons(one: PlannedSetUp) -> Iterator[str]:
+    """Give what board and walls do to the shadow side."""
+    fill, lighting = one.fill, one.facts.lighting
+    walls = fill.under_by_walls_stops
+    if walls is not None:
+        yield (
+            f"The room’s walls alone leave the shadow side {walls:.1f} stops under the "
+            "lit side."
         )
-    return tuple(said)
+    if not lighting.board_size:
+        return
+    board = f"{one.facts.board_name} at {lighting.board_distance_m:g} m"
+    if lighting.board_is_dark:
+        yield f"{board} keeps light off the shadow side; how much, a reading shows."
+    elif fill.lift_stops is not None:
+        yield (
+            f"{board} lifts the shadow side by {fill.lift_stops:.1f} stops, to "
+            f"{fill.under_stops:.1f} under the lit side."
+        )
+    elif not fill.board:
+        yield f"{board} gives the shadow side nothing: the light does not reach it."
+    elif one.facts.flash_name:
+        yield f"{board} is counted into the fill."
+    else:
+        yield (
+            f"{board} brings the shadow side to {fill.under_stops:.1f} stops under the "
+            "lit side; walls and ground are not counted."
+        )
 
 
 def metering_reason(one: PlannedSetUp) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, log2, radians, sin
 from typing import Final
 
@@ -43,17 +42,8 @@ DIFFUSE_ON_BOARD: Final = 0.5
 practice, no source; the sitter stands in its way and it stands deeper in the room."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoardShare:
-    """What a board gives back to the shadow side."""
-
-    share: float
-    """Of the key light."""
-
-    @property
-    def stops_under_key(self) -> float | None:
-        """How far its light stays under the key; None where it gives nothing."""
-        return -log2(self.share) if self.share > 0.0 else None
+DARK_BELOW: Final = 0.2
+"""A board that reflects less takes light away: common practice, no source."""
 
 
 def first_flash(set_up: SetUp) -> Flash | None:
@@ -119,15 +109,17 @@ def ratio_stops(set_up: SetUp) -> float | None:
     return log2(set_up.key_to_fill) if set_up.key_to_fill else None
 
 
-def board_share(set_up: SetUp, key_turn_deg: float | None) -> BoardShare | None:
-    """Return what the board gives the shadow side; None without a board of known size.
+def board_share(set_up: SetUp, key_turn_deg: float | None) -> float | None:
+    """Return what share of the key the board throws on the shadow side.
+
+    None without a board of known size, and for a dark one, which takes light away.
 
     `key_turn_deg` is where the key stands from the camera's axis, right above 0; None
     for soft light from no one side. The board is turned half-way between the sitter
     and the key; the shadow cheek looks at the board.
     """
     board = set_up.board
-    if board is None or not (board.width_m and board.height_m):
+    if board is None or is_dark(board) or not (board.width_m and board.height_m):
         return None
     reflectance = BOARD_REFLECTANCE if board.reflectance is None else board.reflectance
     turn = 0.0
@@ -137,7 +129,7 @@ def board_share(set_up: SetUp, key_turn_deg: float | None) -> BoardShare | None:
         turn = (180.0 - between) / 2.0
         lit = max(cos(radians(turn)), 0.0)
     if lit < 1e-6:
-        return BoardShare(share=0.0)
+        return 0.0
     factor = rectangle_factor(
         corners_m=_corners(
             board.width_m, board.height_m, set_up.board_distance_m, turn
@@ -145,9 +137,12 @@ def board_share(set_up: SetUp, key_turn_deg: float | None) -> BoardShare | None:
         point_m=(0.0, 0.0, 0.0),
         normal=(0.0, 1.0, 0.0),
     )
-    return BoardShare(
-        share=board_fill_lux(board_lux=lit, reflectance=reflectance, factor=factor)
-    )
+    return board_fill_lux(board_lux=lit, reflectance=reflectance, factor=factor)
+
+
+def is_dark(board: KitItem) -> bool:
+    """Say whether a board is there to take light away, not to give it."""
+    return board.reflectance is not None and board.reflectance < DARK_BELOW
 
 
 def lighting_facts(set_up: SetUp) -> LightingFacts:
@@ -171,6 +166,7 @@ def lighting_facts(set_up: SetUp) -> LightingFacts:
         board_distance_m=set_up.board_distance_m,
         board_bearing_deg=set_up.board_bearing_deg,
         board_size=_size(set_up.board),
+        board_is_dark=set_up.board is not None and is_dark(set_up.board),
     )
 
 

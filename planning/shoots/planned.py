@@ -12,6 +12,7 @@ from planning.light.solve import Limit, Suggestion
 from planning.shoots.choices import Light, Metering, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
 from planning.shoots.models import SetUp
+from planning.shoots.shadows import ShadowFill
 
 
 class Weight(StrEnum):
@@ -61,6 +62,7 @@ class LightingFacts:
     board_distance_m: float
     board_bearing_deg: float
     board_size: str
+    board_is_dark: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +124,7 @@ class PlannedSetUp:
     sun_start: Moment
     sun_middle: Moment
     sun_end: Moment
+    fill: ShadowFill
     suggestion: Suggestion | None
     trouble: str = ""
 

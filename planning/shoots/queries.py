@@ -12,7 +12,8 @@ from planning.light.optics import field_of_view_deg
 from planning.light.solve import Suggestion, suggest
 from planning.shoots.cautions import Scene, cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
-from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight, turn_deg
+from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
+from planning.shoots.fills import fill_of
 from planning.shoots.lighting import KIT_FIELDS, lighting_facts
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.planned import (
@@ -139,10 +140,10 @@ def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSe
     first, middle, last = light.moments(times)
     start = level_on(facts, row, first, light, sky)
     end = level_on(facts, row, last, light, sky)
+    fill = fill_of(row, facts, middle, light, sky)
     suggestion, trouble = None, ""
     try:
-        sun = _sun_bearing(facts, middle)
-        suggestion = suggest(request_for(row, start, end, sun_bearing_deg=sun))
+        suggestion = suggest(request_for(row, start, end, fill))
     except ValueError as fault:
         trouble = f"The figures do not fit together: {fault}."
     return PlannedSetUp(
@@ -153,17 +154,9 @@ def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSe
         sun_middle=middle,
         sun_end=last,
         suggestion=suggestion,
+        fill=fill,
         trouble=trouble,
     )
-
-
-def _sun_bearing(facts: SetUpFacts, moment: Moment) -> float | None:
-    """Return where the sun lights the sitters from: 0 the camera's side, + right."""
-    is_lit = facts.light == Light.OPEN_SKY and not facts.is_shaded(moment.at)
-    if not (is_lit and moment.is_shining):
-        return None
-    turn = turn_deg(moment.azimuth_deg, facts.heading_deg)
-    return 180.0 - turn if turn > 0 else -180.0 - turn
 
 
 def level_on(

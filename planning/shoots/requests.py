@@ -8,15 +8,15 @@ from planning.light.solve import (
     Aim,
     Ambient,
     Body,
-    FlashPurpose,
     Lens,
     SetUpRequest,
     Subject,
     Support,
 )
 from planning.shoots.daylight import Level
-from planning.shoots.lighting import board_share, first_flash, second_flash
+from planning.shoots.lighting import first_flash, second_flash
 from planning.shoots.models import SetUp
+from planning.shoots.shadows import ShadowFill
 
 USUAL_WIDEST = 2.8
 DARKEST_WORTH_COUNTING = -2.0
@@ -24,19 +24,13 @@ DARKEST_WORTH_COUNTING = -2.0
 
 
 def request_for(
-    set_up: SetUp, start: Level, end: Level, *, sun_bearing_deg: float | None = None
+    set_up: SetUp, start: Level, end: Level, fill: ShadowFill
 ) -> SetUpRequest:
     """Return what the solver is asked for a set-up.
 
-    `sun_bearing_deg`: where the sun lights the sitters from, as bearings of flashes
-    count; None where it does not reach them.
     Raises ValueError, with the figure, for a set-up that no camera could take.
     """
     flash = first_flash(set_up)
-    by_flash = flash is not None and flash.purpose is FlashPurpose.KEY
-    board = board_share(
-        set_up, set_up.flash_bearing_deg if by_flash else sun_bearing_deg
-    )
     counts = flash is None or start.exposure_value > DARKEST_WORTH_COUNTING
     return SetUpRequest(
         light=_ambient(start) if counts else None,
@@ -52,7 +46,7 @@ def request_for(
         support=Support(set_up.support),
         flash=flash,
         second_flash=second_flash(set_up),
-        board_share=None if board is None else board.share,
+        fill_share=fill.share,
         aim=Aim(set_up.aim),
     )
 

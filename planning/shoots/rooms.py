@@ -51,6 +51,19 @@ def falloff_stops(
     return log2(near / far)
 
 
+def walls_share(
+    row: SetUp, window: Window, moment: Moment, light: Daylight, sky: Sky
+) -> float | None:
+    """Return what the walls throw on the side away from the window, against its light.
+
+    None where the window itself gives the sitters nothing.
+    """
+    direct = _direct_lux(_spot(row, 0.0), window, moment, light, sky)
+    if direct <= 0.0:
+        return None
+    return min(_walls_lux(window, light.sky_lux(moment, sky)) / direct, 1.0)
+
+
 def pane_of(window: Window) -> Pane:
     """Return a window as light sees it."""
     return Pane(
@@ -74,8 +87,14 @@ def _spot(row: SetUp, away_m: float) -> Spot:
 def _face_lux(
     spot: Spot, window: Window, moment: Moment, light: Daylight, sky: Sky
 ) -> float:
-    pane, room = pane_of(window), window.room
-    outdoors = light.sky_lux(moment, sky)
+    walls = _walls_lux(window, light.sky_lux(moment, sky))
+    return _direct_lux(spot, window, moment, light, sky) + walls
+
+
+def _direct_lux(
+    spot: Spot, window: Window, moment: Moment, light: Daylight, sky: Sky
+) -> float:
+    pane, outdoors = pane_of(window), light.sky_lux(moment, sky)
     if sky in CLOSED:
         lux = overcast_on_face_lux(pane, spot, outdoor_horizontal_lux=outdoors)
     else:
@@ -89,11 +108,16 @@ def _face_lux(
             azimuth_deg=moment.azimuth_deg,
         )
         lux += share * light.sun_lux(moment, sky)
+    return lux
+
+
+def _walls_lux(window: Window, outdoors: float) -> float:
+    room = window.room
     walls = Walls(
         surface_m2=room.surface_m2,
         mean_reflectance=MEAN_REFLECTANCES[WallTone(room.walls)],
     )
-    return lux + sum(
+    return sum(
         walls_lux(pane_of(one), walls, outdoor_horizontal_lux=outdoors)
         for one in room.windows.all()
     )

@@ -61,13 +61,13 @@ def set_lamps(settled: Settled) -> Lamps:
     second_face = second_light if _on_face(request.second_flash) else 0.0
     full = ambient + first_face + second_face
     key = first_light if settled.scene.flash_is_key else ambient
-    board = (request.board_share or 0.0) * key
+    thrown_back = (request.fill_share or 0.0) * key
     return Lamps(
         flash=first,
         second=second,
         full=full,
         key=key,
-        fill=full - key + board if request.flash else board,
+        fill=full - key + thrown_back if request.flash else thrown_back,
     )
 
 

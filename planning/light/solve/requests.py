@@ -102,8 +102,8 @@ class SetUpRequest:
     `light` None: flash alone, in a room dark enough not to count. `light_end`: the
     light when the set-up ends, where it changes while one shoots. `second_flash` is a
     fill or rim light beside the first flash, its ratio counted from the key.
-    `board_share`: the light that a board throws on the shadow side, as a share of the
-    key light (`fill.board_fill_lux` over the key's lux).
+    `fill_share`: the light that a board and the walls of a room throw on the shadow
+    side, as a share of the key light (`fill.board_fill_lux` over the key's lux).
     """
 
     light: Ambient | None
@@ -114,14 +114,14 @@ class SetUpRequest:
     support: Support = Support.HANDHELD
     flash: Flash | None = None
     second_flash: Flash | None = None
-    board_share: float | None = None
+    fill_share: float | None = None
     aim: Aim = Aim.BALANCED
 
     def __post_init__(self) -> None:
         self._check_lights()
         self._check_flashes()
-        if self.board_share is not None:
-            fraction(board_share=self.board_share)
+        if self.fill_share is not None:
+            fraction(fill_share=self.fill_share)
         if self.subject.near_m * 1000.0 <= self.lens.focal_length_mm:
             raise ValueError(
                 f"the subject's near end at {self.subject.near_m} m is inside the "

@@ -10,8 +10,10 @@ from jobs.bookings.operations import (
     confirm_booking,
     let_hold_lapse,
     pencil_booking,
+    take_item,
 )
 from jobs.bookings.states import BookingStatus
+from studio.history.models import JournalEntry
 from tests.make import NOON, make_booking, make_item, make_person, make_place
 
 pytestmark = pytest.mark.django_db
@@ -87,3 +89,39 @@ def test_the_database_refuses_an_overlap_that_the_code_did_not_see() -> None:
 
     with pytest.raises(DatabaseError), transaction.atomic():
         Reservation.objects.filter(booking=second).update(holds=True)
+
+
+def test_an_item_taken_later_is_held_as_the_rest_and_once() -> None:
+    tripod, ada = make_item(), make_person()
+    booking = make_booking()
+    confirm_booking(booking_id=booking.pk, by=ada, at=NOON)
+
+    for _ in range(2):
+        take_item(booking_id=booking.pk, item=tripod, by=ada, at=NOON)
+
+    kept = booking.reservations.get(kit_item=tripod)
+    assert kept.holds
+    assert kept.starts_at == booking.on_site_at
+    booking.refresh_from_db()
+    assert booking.version == 2  # somebody with the form open is told
+    assert JournalEntry.objects.filter(verb="item taken").count() == 1
+
+
+def test_an_item_that_another_session_holds_is_not_taken() -> None:
+    tripod, ada = make_item(), make_person()
+    first, second = make_booking(items=(tripod,)), make_booking()
+    for one in (first, second):
+        confirm_booking(booking_id=one.pk, by=ada, at=NOON)
+
+    with pytest.raises(ClashError, match="Tripod is taken"):
+        take_item(booking_id=second.pk, item=tripod, by=ada, at=NOON)
+
+    assert not second.reservations.filter(kit_item=tripod).exists()
+
+
+def test_a_proposed_session_only_wants_what_is_taken_for_it() -> None:
+    booking, tripod = make_booking(), make_item()
+
+    take_item(booking_id=booking.pk, item=tripod, by=make_person(), at=NOON)
+
+    assert not booking.reservations.get(kit_item=tripod).holds

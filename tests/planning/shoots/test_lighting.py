@@ -73,16 +73,14 @@ def test_a_board_square_on_gives_the_published_share() -> None:
     row = a_set_up(board=board, board_distance_m=1.2, board_bearing_deg=-90.0)
     share = board_share(row, 90.0)
 
-    assert share is not None
-    assert share.share == pytest.approx(0.85 * 0.24272, abs=1e-4)
+    assert share == pytest.approx(0.85 * 0.24272, abs=1e-4)
 
 
 def test_a_board_on_the_keys_own_side_gives_nothing() -> None:
     board = KitItem(name="White", width_m=1.0, height_m=1.5)
     share = board_share(a_set_up(board=board, board_bearing_deg=45.0), 45.0)
 
-    assert share is not None
-    assert share.share == 0.0
+    assert share == 0.0
 
 
 @pytest.mark.parametrize(

@@ -109,7 +109,7 @@ def _flashes(*purposes: FlashPurpose) -> st.SearchStrategy[Flash]:
     )
 
 
-def _board_shares() -> st.SearchStrategy[float | None]:
+def _fill_shares() -> st.SearchStrategy[float | None]:
     return st.one_of(st.none(), st.floats(0.0, 0.6))
 
 
@@ -124,7 +124,7 @@ def ambient_requests() -> st.SearchStrategy[SetUpRequest]:
         subject=_subjects(),
         support=st.sampled_from(Support),
         aim=st.sampled_from(Aim),
-        board_share=_board_shares(),
+        fill_share=_fill_shares(),
     )
 
 
@@ -142,7 +142,7 @@ def flash_requests() -> st.SearchStrategy[SetUpRequest]:
         subject=_subjects(),
         support=st.sampled_from(Support),
         aim=st.sampled_from(Aim),
-        board_share=_board_shares(),
+        fill_share=_fill_shares(),
     )
     alone = st.builds(
         SetUpRequest,

@@ -214,8 +214,8 @@ def test_lights_without_a_key_are_refused() -> None:
 
 
 def test_a_board_gives_a_share_and_no_more() -> None:
-    with pytest.raises(ValueError, match=r"board_share .*1\.5"):
-        replace(PORTRAIT, board_share=1.5)
+    with pytest.raises(ValueError, match=r"fill_share .*1\.5"):
+        replace(PORTRAIT, fill_share=1.5)
 
 
 def test_a_subject_inside_the_focal_length_is_refused() -> None:

@@ -122,7 +122,7 @@ def test_a_second_light_too_strong_is_a_limit_of_its_own() -> None:
 
 
 def test_a_board_fills_beside_a_flash() -> None:
-    answer = suggest(replace(STUDIO, board_share=0.5))
+    answer = suggest(replace(STUDIO, fill_share=0.5))
 
     assert answer.ratio is not None
     assert answer.ratio.key_plus_fill_to_fill == pytest.approx(3.0)

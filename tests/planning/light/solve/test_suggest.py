@@ -237,7 +237,7 @@ def test_the_background_s_blur_is_worked_out_where_it_is_known() -> None:
 
 
 def test_a_board_gives_the_ratio_of_lit_and_shadow_side() -> None:
-    answer = suggest(replace(PORTRAIT, board_share=0.25))
+    answer = suggest(replace(PORTRAIT, fill_share=0.25))
 
     assert answer.ratio is not None
     assert answer.ratio.incident_key_to_fill == pytest.approx(4.0)
@@ -246,7 +246,7 @@ def test_a_board_gives_the_ratio_of_lit_and_shadow_side() -> None:
         "Lit side to shadow side 5.0:1 (key to fill by themselves 4.0:1)."
     )
     assert suggest(PORTRAIT).ratio is None
-    assert suggest(replace(PORTRAIT, board_share=1e-6)).ratio is None
+    assert suggest(replace(PORTRAIT, fill_share=1e-6)).ratio is None
 
 
 def test_a_deep_group_is_focused_before_its_middle() -> None:
