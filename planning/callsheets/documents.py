@@ -75,11 +75,9 @@ def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
         foot=sheet.foot,
         foot_right=sheet.printed,
     )
-    story = [
-        *roomy_or_tight(_first, sheet),
-        PageBreak(),
-        *roomy_or_tight(_second, sheet),
-    ]
+    first = roomy_or_tight(_first, sheet)
+    turn = PageBreak() if height_of(first, WIDTH) <= HEIGHT else Spacer(1, 6)
+    story = [*first, turn, *roomy_or_tight(_second, sheet)]
     return print_pages(story, imprint=imprint, head=head, stationery=SHEET_PAPER)
 
 

@@ -20,6 +20,8 @@ def lamps_line(one: PlannedSetUp) -> str:
     said = [*_lamps(one)]
     if suggestion.ratio:
         said.append(f"{ratio_words(suggestion.ratio)}.")
+    if (lift := one.fill.lift_stops) is not None:
+        said.append(f"The board lifts the shadow side by {lift:.1f} stops.")
     return " ".join(said)
 
 

@@ -80,6 +80,7 @@ class Grid(Flowable):
         self.spaceAfter = look.space_after
         self.hAlign = "LEFT"
         self.width = self.height = 0.0
+        self._turns_page = False
 
     def _laid_head(self, head: Row) -> "_Laid":
         heads = [replace(HEAD, align=column.style.align) for column in self._columns]
@@ -95,6 +96,9 @@ class Grid(Flowable):
     def split(self, width: float, height: float) -> list[Flowable]:
         """Return the rows that fit and the rest, or nothing where none fits."""
         self.wrap(width, height)
+        if self._turns_page:
+            self._turns_page = False
+            return []
         room = height - (self._head.height if self._head else 0.0)
         ends = list(accumulate(row.height for row in self._rows))
         fit = sum(end <= room + 0.01 for end in ends)
@@ -102,11 +106,14 @@ class Grid(Flowable):
             return [self]
         left = room - (ends[fit - 1] if fit else 0.0)
         parts = self._rows[fit].split(self._widths(width), left, self._look)
-        if parts is None and fit == len(self._rows) - 1 and fit > 2:
+        is_last = parts is None and fit == len(self._rows) - 1 and fit > 2
+        if is_last:
             fit -= 1  # the last line of a table does not stand alone
         upper = self._rows[:fit] + ([parts[0]] if parts else [])
         lower = ([parts[1]] if parts else []) + self._rows[fit + bool(parts) :]
-        return [self._with(upper), self._with(lower)] if upper else []
+        rest = self._with(lower)
+        rest._turns_page = is_last  # else one more line would go where it came from
+        return [self._with(upper), rest] if upper else []
 
     def draw(self) -> None:
         """Draw rules, grounds and cells, from the top edge down."""

@@ -139,6 +139,18 @@ def test_twelve_set_ups_and_forty_things_to_pack_run_on_over_more_pages() -> Non
     assert f"Page 1 of {len(told)}" in told[0]
 
 
+def test_what_does_not_fit_the_first_page_is_followed_by_the_cautions() -> None:
+    booking = make_shoot()
+    for number in range(3):
+        at = EVENING + timedelta(minutes=20 * number)
+        make_set_up(plan_of(booking), at, name=f"Extra {number}", minutes=15)
+
+    _, second, *_ = pages(paper_of(booking))
+
+    assert "Extra 2" in second
+    assert "Cautions" in second
+
+
 def test_a_plan_without_set_ups_is_still_a_sheet() -> None:
     make_profile()
     booking = make_booking(starts_at=EVENING)

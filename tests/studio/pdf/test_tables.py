@@ -55,6 +55,15 @@ def test_the_last_row_does_not_stand_alone() -> None:
         assert all(page.count("Print no") != 1 for page in shown)
 
 
+def test_a_head_is_not_repeated_below_rows_of_its_own_page() -> None:
+    for count in range(4, 16):
+        tall = [[text("line\n" * 5 + f"end {n}.", ROW), "1", "2"] for n in range(count)]
+        shown = pages(printed(line_table(COLUMNS, tall)))
+
+        assert all(page.count("Quantity") == 1 for page in shown)
+        assert sum(page.count("end ") for page in shown) == count
+
+
 @pytest.mark.parametrize(
     "value",
     ["word " * 2_500, "x" * 12_000, "\n".join("abc" * 150)],
