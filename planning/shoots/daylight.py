@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 
+from planning.light.air import SUNSET_ALTITUDE_DEG
 from planning.light.almanac import LightDay, light_day
 from planning.light.exposure import exposure_value_from_lux
 from planning.light.illuminance import (
@@ -32,7 +33,6 @@ from planning.shoots.passages import (
 )
 from planning.sites.skyline import Horizon, Profile, Ridge, Skyline, Stretch
 
-SUNRISE_DEG = -0.8333
 SIDE_ON_DEG = 90.0
 BARE_LOSS_STOPS = (0.5, 1.5)
 """What bare crowns take of the sun, least and most; common practice, no source."""
@@ -71,7 +71,7 @@ class Moment:
     @property
     def is_up(self) -> bool:
         """Whether the sun is above a free horizon."""
-        return self.altitude_deg > SUNRISE_DEG
+        return self.altitude_deg > SUNSET_ALTITUDE_DEG
 
     @property
     def is_shining(self) -> bool:
@@ -234,8 +234,8 @@ class Daylight:
     def _needed_deg(self, azimuth_deg: float, errors: float) -> float:
         ridge = self.horizon.at(azimuth_deg)
         if ridge is None or not ridge.height_deg:
-            return SUNRISE_DEG
-        return max(ridge.height_deg + errors * ridge.error_deg, SUNRISE_DEG)
+            return SUNSET_ALTITUDE_DEG
+        return max(ridge.height_deg + errors * ridge.error_deg, SUNSET_ALTITUDE_DEG)
 
     def sun_ev(self, moment: Moment, sky: Sky) -> float:
         """Return the EV on a face turned to the sun, skyline or not."""

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from django.db import transaction
 
 from jobs.places.models import Place
+from planning.light.air import SUNSET_ALTITUDE_DEG
 from planning.light.sun import sun_position
 from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.models import Site, SunMark
@@ -14,8 +15,6 @@ from planning.sites.skyline import SkyPoint, Stretch, write_profile, write_skyli
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
-
-SUNRISE_DEG = -0.8333
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +61,7 @@ def mark_sun_gone(*, place: Place, at: datetime, by: Person) -> SunMark:
     sun = sun_position(
         latitude_deg=place.latitude_deg, longitude_deg=place.longitude_deg, at=at
     )
-    if sun.altitude_deg <= SUNRISE_DEG:
+    if sun.altitude_deg <= SUNSET_ALTITUDE_DEG:
         clock = at.astimezone(place.zone)
         raise SunIsDownError(
             f"The sun is below the horizon at {clock:%H:%M}: no skyline hides it."

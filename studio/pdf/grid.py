@@ -80,7 +80,7 @@ class Grid(Flowable):
         self.spaceAfter = look.space_after
         self.hAlign = "LEFT"
         self.width = self.height = 0.0
-        self._turns_page = False
+        self._no_room_below = 0.0
 
     def _laid_head(self, head: Row) -> "_Laid":
         heads = [replace(HEAD, align=column.style.align) for column in self._columns]
@@ -96,8 +96,7 @@ class Grid(Flowable):
     def split(self, width: float, height: float) -> list[Flowable]:
         """Return the rows that fit and the rest, or nothing where none fits."""
         self.wrap(width, height)
-        if self._turns_page:
-            self._turns_page = False
+        if height <= self._no_room_below:
             return []
         room = height - (self._head.height if self._head else 0.0)
         ends = list(accumulate(row.height for row in self._rows))
@@ -112,7 +111,8 @@ class Grid(Flowable):
         upper = self._rows[:fit] + ([parts[0]] if parts else [])
         lower = ([parts[1]] if parts else []) + self._rows[fit + bool(parts) :]
         rest = self._with(lower)
-        rest._turns_page = is_last  # else one more line would go where it came from
+        if is_last:  # else one of its lines would go back to where it came from
+            rest._no_room_below = height - sum(row.height for row in upper) + 0.01
         return [self._with(upper), rest] if upper else []
 
     def draw(self) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from planning.light.exposure import SHUTTER_FULL, shutter_for
+from planning.shoots.words import dial_words
 
 _FINEST = timedelta(minutes=15)
 
@@ -56,5 +57,4 @@ def clock_marks(first: datetime, last: datetime, minutes: int) -> list[datetime]
 def shutter_mark(exposure_value: float, f_number: float, iso: float) -> str:
     """Return the full-stop shutter that an EV takes at an aperture and ISO."""
     exact = shutter_for(exposure_value=exposure_value, f_number=f_number, iso=iso)
-    nominal = SHUTTER_FULL.nearest(exact).nominal
-    return nominal.removesuffix(" s") if nominal.startswith("1/") else nominal
+    return dial_words(SHUTTER_FULL.nearest(exact).nominal)
