@@ -15,6 +15,8 @@ from typing import Any
 
 from django.conf import settings
 
+from tests.stock import create_database, drop_database, put_stock_into, url_of
+
 ROOT = Path(__file__).parents[1]
 SETUP = (
     "import os, sys, json, django\n"
@@ -85,30 +87,21 @@ class Machine:
 
 
 @contextmanager
-def new_machine(folder: Path, **environment: str) -> Iterator[Machine]:
-    """Lend a machine with an empty database of the kind that the tests run on."""
+def new_machine(
+    folder: Path, *, migrated: bool, **environment: str
+) -> Iterator[Machine]:
+    """Lend a machine with an empty database of the kind that the tests run on.
+
+    A migrated one has its tables already; its test uses `django_db_setup`.
+    """
     if settings.DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+        if migrated:
+            put_stock_into(folder)
         yield Machine(folder, **environment)
         return
     name = f"northsill_{secrets.token_hex(6)}"
-    with _server() as cursor:
-        cursor.execute(f"CREATE DATABASE {name}")
+    create_database(name, migrated=migrated)
     try:
-        yield Machine(folder, _url(name), **environment)
+        yield Machine(folder, url_of(name), **environment)
     finally:
-        with _server() as cursor:
-            cursor.execute(f"DROP DATABASE {name} WITH (FORCE)")
-
-
-def _url(name: str) -> str:
-    given = settings.DATABASES["default"]
-    who = given["USER"] + (f":{given['PASSWORD']}" if given["PASSWORD"] else "")
-    return f"postgresql://{who}@{given['HOST']}:{given['PORT']}/{name}"
-
-
-@contextmanager
-def _server() -> Iterator[Any]:
-    import psycopg  # noqa: PLC0415 - only where PostgreSQL is used
-
-    with psycopg.connect(_url("postgres"), autocommit=True) as connection:
-        yield connection.cursor()
+        drop_database(name)

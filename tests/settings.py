@@ -1,9 +1,13 @@
 """Settings for tests: the real ones, quick to hash and with mail kept in memory."""
 
+import atexit
 import os
+import shutil
 import tempfile
 
-os.environ.setdefault("NORTHSILL_VAR", tempfile.mkdtemp(prefix="northsill-tests-"))
+if "NORTHSILL_VAR" not in os.environ:
+    os.environ["NORTHSILL_VAR"] = tempfile.mkdtemp(prefix="northsill-tests-")
+    atexit.register(shutil.rmtree, os.environ["NORTHSILL_VAR"], ignore_errors=True)
 
 from studio.sqlite import use_newer_sqlite
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
 
-from tests.browser.test_whole_job import AS_SHIPPED, chromium, demo
+from tests.browser.test_whole_job import chromium, demo
 from tests.machine import new_machine
-from tests.studio.start.test_start import free_port
+from tests.studio.start.test_start import AS_SHIPPED, free_port
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("django_db_setup")]
 PHONE = ViewportSize(width=390, height=844)
 LEAST_TARGET_PX = 44.0  # WCAG 2.2, success criterion 2.5.5 (published)
 
@@ -21,7 +21,7 @@ def test_a_session_is_run_with_one_thumb(tmp_path: Path) -> None:
     port = free_port()
     base = f"http://127.0.0.1:{port}"
     with (
-        new_machine(tmp_path / "var", **AS_SHIPPED) as machine,
+        new_machine(tmp_path / "var", migrated=True, **AS_SHIPPED) as machine,
         demo(machine, tmp_path / "log", port) as passwords,
         chromium() as browser,
     ):

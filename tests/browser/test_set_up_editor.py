@@ -9,18 +9,18 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.test_whole_job import AS_SHIPPED, Desk, chromium, demo
+from tests.browser.test_whole_job import Desk, chromium, demo
 from tests.machine import new_machine
-from tests.studio.start.test_start import free_port
+from tests.studio.start.test_start import AS_SHIPPED, free_port
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("django_db_setup")]
 
 
 def test_a_set_up_is_turned_by_button_key_and_hand(tmp_path: Path) -> None:
     port = free_port()
     base = f"http://127.0.0.1:{port}"
     with (
-        new_machine(tmp_path / "var", **AS_SHIPPED) as machine,
+        new_machine(tmp_path / "var", migrated=True, **AS_SHIPPED) as machine,
         demo(machine, tmp_path / "log", port) as passwords,
         chromium() as browser,
     ):

@@ -18,7 +18,7 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page, sync_playwright
 
 from tests.machine import ROOT, Machine, new_machine
-from tests.studio.start.test_start import free_port, wait_for
+from tests.studio.start.test_start import AS_SHIPPED, free_port, wait_for
 
 pytestmark = pytest.mark.browser
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
@@ -31,7 +31,6 @@ SWITCHES = [
     "--disable-component-update",
     "--disable-sync",
 ]
-AS_SHIPPED = {"DJANGO_SETTINGS_MODULE": "studio.settings"}
 CLIENT = '<img src="file:///etc/passwd"/> & Söhne'
 DAY = date.today() + timedelta(days=20)  # noqa: DTZ011 - any day ahead will do
 
@@ -119,7 +118,7 @@ def test_one_job_is_carried_from_enquiry_to_paid(tmp_path: Path) -> None:
     port = free_port()
     base = f"http://127.0.0.1:{port}"
     with (
-        new_machine(tmp_path / "var", **AS_SHIPPED) as machine,
+        new_machine(tmp_path / "var", migrated=False, **AS_SHIPPED) as machine,
         demo(machine, tmp_path / "log", port) as passwords,
         chromium() as browser,
     ):

@@ -4,7 +4,11 @@ import json
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from tests.machine import new_machine
+
+pytestmark = pytest.mark.usefixtures("django_db_setup")
 
 RACE = """
 import json, threading
@@ -119,9 +123,7 @@ REFUSALS = {
 
 
 def _rounds(folder: Path, code: str) -> list[Any]:
-    with new_machine(folder) as machine:
-        made = machine.manage("migrate", "--skip-checks", "-v", "0")
-        assert made.returncode == 0, made.stderr
+    with new_machine(folder, migrated=True) as machine:
         rounds: list[Any] = json.loads(machine.python(code))
         return rounds
 

@@ -51,9 +51,10 @@ back_up_to(Path({path!r}), at=datetime.now(UTC))
 
 
 @pytest.fixture(scope="module")
-def studio(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Machine]:
-    with new_machine(tmp_path_factory.mktemp("one")) as machine:
-        assert machine.manage("migrate", "-v", "0").returncode == 0
+def studio(
+    django_db_setup: None, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Machine]:
+    with new_machine(tmp_path_factory.mktemp("one"), migrated=True) as machine:
         machine.python(WORK)
         yield machine
 
@@ -66,7 +67,7 @@ def test_a_copy_comes_back_on_an_empty_machine_row_for_row(
     assert made.returncode == 0, made.stderr
     assert "not encrypted" in made.stdout
 
-    with new_machine(tmp_path / "two") as other:
+    with new_machine(tmp_path / "two", migrated=False) as other:
         done = other.manage("restore", str(copy))
         assert done.returncode == 0, done.stderr
         after = other.rows()

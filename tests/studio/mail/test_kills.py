@@ -58,15 +58,14 @@ def sink() -> Iterator[Sink]:
 
 
 @pytest.fixture
-def machine(tmp_path: Path, sink: Sink) -> Iterator[Machine]:
+def machine(django_db_setup: None, tmp_path: Path, sink: Sink) -> Iterator[Machine]:
     speaking = {
         "DJANGO_SETTINGS_MODULE": "studio.settings",
         "SMTP_HOST": "127.0.0.1",
         "SMTP_PORT": str(sink.port),
         "SMTP_STARTTLS": "no",
     }
-    with new_machine(tmp_path / "var", **speaking) as machine:
-        assert machine.manage("migrate", "-v", "0").returncode == 0
+    with new_machine(tmp_path / "var", migrated=True, **speaking) as machine:
         yield machine
 
 

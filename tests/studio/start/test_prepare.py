@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from studio.start.prepare import collect_static
-from tests.machine import Machine, new_machine
+from tests.machine import ROOT, Machine, new_machine
 
 PREPARE = """
 from datetime import UTC, datetime
@@ -22,11 +22,12 @@ from django.db.migrations.recorder import MigrationRecorder
 from django.db import connection
 MigrationRecorder(connection).record_applied("studio", "9999_from_the_future")
 """
+LAST_BUT_ONE = sorted(ROOT.glob("planning/migrations/0*.py"))[-2].stem
 
 
 @pytest.fixture
-def machine(tmp_path: Path) -> Iterator[Machine]:
-    with new_machine(tmp_path / "var") as machine:
+def machine(django_db_setup: None, tmp_path: Path) -> Iterator[Machine]:
+    with new_machine(tmp_path / "var", migrated=True) as machine:
         yield machine
 
 
@@ -39,7 +40,8 @@ def test_work_is_copied_before_its_tables_change(machine: Machine) -> None:
     assert "copy" not in said
 
     machine.python(WORK)
-    machine.manage("migrate", "jobs", "0001", "-v", "0")
+    back = machine.manage("migrate", "planning", LAST_BUT_ONE, "-v", "0")
+    assert back.returncode == 0, back.stderr
     machine.crash(PREPARE, at="migration_half")
     assert len(copies(machine)) == 1
     said = machine.python(PREPARE)

@@ -19,6 +19,7 @@ import pytest
 from studio.start.web import PortBusyError, lan_address, open_socket
 from tests.machine import ROOT, Machine, new_machine
 
+AS_SHIPPED = {"DJANGO_SETTINGS_MODULE": "studio.settings"}
 LETTER = """
 from tests.make_mail import make_message
 make_message(subject="Sent by the child")
@@ -96,8 +97,13 @@ def sign_in(port: int, name: str, password: str) -> str:
 
 @pytest.fixture
 def machine(tmp_path: Path) -> Iterator[Machine]:
-    real = {"DJANGO_SETTINGS_MODULE": "studio.settings"}
-    with new_machine(tmp_path / "var", **real) as machine:
+    with new_machine(tmp_path / "var", migrated=False, **AS_SHIPPED) as machine:
+        yield machine
+
+
+@pytest.fixture
+def migrated(django_db_setup: None, tmp_path: Path) -> Iterator[Machine]:
+    with new_machine(tmp_path / "var", migrated=True, **AS_SHIPPED) as machine:
         yield machine
 
 
@@ -152,10 +158,9 @@ def test_the_address_in_the_network_is_one_of_ipv4() -> None:
 
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_work_alone_ends_on_a_signal(machine: Machine, number: signal.Signals) -> None:
-    assert machine.manage("migrate", "-v", "0").returncode == 0
+def test_work_alone_ends_on_a_signal(migrated: Machine, number: signal.Signals) -> None:
     process = subprocess.Popen(
-        [sys.executable, "manage.py", "work"], cwd=ROOT, env=machine.environment
+        [sys.executable, "manage.py", "work"], cwd=ROOT, env=migrated.environment
     )
     stat = Path(f"/proc/{process.pid}/task")
     assert wait_for(lambda: len(list(stat.iterdir())) >= 3)

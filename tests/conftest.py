@@ -1,0 +1,41 @@
+"""What tests of every folder share."""
+
+from collections.abc import Iterator
+
+import pytest
+from pytest_django.plugin import DjangoDbBlocker
+
+from tests.stock import drop_stock, take_stock
+
+USES_THE_DATABASE = {"db", "transactional_db", "django_db_setup"}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what uses the database, and begin with whole machines: they take longest."""
+    for item in items:
+        if runs_a_machine(item) or uses_the_database(item):
+            item.add_marker("database")
+    items.sort(key=lambda item: not runs_a_machine(item))
+
+
+def runs_a_machine(item: pytest.Item) -> bool:
+    """Say whether the test's file starts programs with a database of their own."""
+    return isinstance(item, pytest.Function) and hasattr(item.module, "new_machine")
+
+
+def uses_the_database(item: pytest.Item) -> bool:
+    """Say whether the test or a fixture of it asks for the database."""
+    fixtures = USES_THE_DATABASE.intersection(getattr(item, "fixturenames", ()))
+    return bool(fixtures) or item.get_closest_marker("django_db") is not None
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(
+    django_db_setup: None, django_db_blocker: DjangoDbBlocker
+) -> Iterator[None]:
+    """Copy the migrated database while it is empty: machines start from it."""
+    with django_db_blocker.unblock():
+        take_stock()
+    yield
+    with django_db_blocker.unblock():
+        drop_stock()
