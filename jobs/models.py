@@ -1,5 +1,6 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
+from jobs.attending.models import GroupShot, Need, SessionAnswers
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.calendars.models import (
     BusyCalendar,
@@ -25,13 +26,16 @@ __all__ = [
     "ClientMerge",
     "Contact",
     "FeedEntry",
+    "GroupShot",
     "Invitation",
     "Job",
     "Kit",
     "KitItem",
+    "Need",
     "PictureUse",
     "Place",
     "Release",
     "Reservation",
+    "SessionAnswers",
     "Sitter",
 ]

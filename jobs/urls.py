@@ -2,6 +2,7 @@
 
 from django.urls import URLPattern, URLResolver
 
+from jobs.attending import urls as attending
 from jobs.bookings import urls as bookings
 from jobs.calendars import urls as calendars
 from jobs.clients import urls as clients
@@ -18,6 +19,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *jobs.urlpatterns,
     *enquiries.urlpatterns,
     *bookings.urlpatterns,
+    *attending.urlpatterns,
     *diary.urlpatterns,
     *calendars.urlpatterns,
     *clients.urlpatterns,

@@ -30,6 +30,7 @@ class HoldForm(StudioForm):
 class AttendeeForm(StudioForm):
     """One who comes to a session, or is rung about it."""
 
+    row = forms.IntegerField(required=False, widget=forms.HiddenInput)
     name = forms.CharField(max_length=200)
     part = forms.ChoiceField(
         label="Comes as",
@@ -47,7 +48,8 @@ class AttendeeForm(StudioForm):
         """Return what was typed."""
         data = self.cleaned_data
         names = ("name", "part", "role", "phone", "email")
-        return Attendee(**{name: data[name] for name in names})
+        kept = {name: data[name] for name in names}
+        return Attendee(pk=data["row"], **kept)
 
 
 AttendeeLines = studio_lines(AttendeeForm, extra=2, most=60)

@@ -1,6 +1,6 @@
 """Everything that can be done to a booking."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -192,15 +192,27 @@ def cancel_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
 
 @transaction.atomic
 def list_attendees(
-    *, booking_id: int, attendees: Iterable[Attendee], by: Person, at: datetime
+    *,
+    booking_id: int,
+    attendees: Iterable[Attendee],
+    by: Person,
+    at: datetime,
+    shown: Collection[int] | None = None,
 ) -> Booking:
-    """Set who comes to a session, in the order given."""
+    """Set who comes to a session, in the order given.
+
+    An attendee with the key of a row that stands changes that row, so what hangs on it
+    stays. `shown` are the rows that were there to be taken off; None means all.
+    """
     booking = _locked(booking_id)
-    booking.attendees.all().delete()
-    for attendee in attendees:
-        attendee.pk = None
+    listed = list(attendees)
+    gone = booking.attendees.exclude(pk__in=[one.pk for one in listed if one.pk])
+    (gone if shown is None else gone.filter(pk__in=shown)).delete()
+    stand = set(booking.attendees.values_list("pk", flat=True))
+    for attendee in listed:
+        attendee.pk = attendee.pk if attendee.pk in stand else None
         attendee.booking = booking
-        attendee.save(force_insert=True)
+        attendee.save()
     record(booking, "attendees listed", by=by, at=at)
     return booking
 

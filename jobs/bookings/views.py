@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from typing import Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -160,9 +161,13 @@ def attendees(request: HttpRequest, booking_id: int) -> HttpResponse:
     elif request.method == "POST":
         lines = AttendeeLines(request.POST, prefix=LINES)
         if lines.is_valid():
-            kept = [form.attendee() for form in lines.forms if _is_kept(form)]
-            by, at = staff(request).user, timezone.now()
-            list_attendees(booking_id=booking.pk, attendees=kept, by=by, at=at)
+            list_attendees(
+                booking_id=booking.pk,
+                attendees=[form.attendee() for form in lines.forms if _is_kept(form)],
+                by=staff(request).user,
+                at=timezone.now(),
+                shown=[row for form in lines.forms if (row := _row(form))],
+            )
             messages.success(request, "The list of who comes is kept.")
             return redirect(booking.job)
     else:
@@ -218,11 +223,17 @@ def _is_kept(form: AttendeeForm) -> bool:
     return bool(data.get("name")) and not data.get("DELETE")
 
 
-def _listed(booking: Booking) -> list[dict[str, str]]:
+def _row(form: AttendeeForm) -> int | None:
+    row: int | None = form.cleaned_data.get("row")
+    return row
+
+
+def _listed(booking: Booking) -> list[dict[str, Any]]:
     """Return who is listed; the client to begin with where nobody is."""
     names = ("name", "part", "role", "phone", "email")
     rows = [
-        {name: getattr(one, name) for name in names} for one in booking.attendees.all()
+        {"row": one.pk, **{name: getattr(one, name) for name in names}}
+        for one in booking.attendees.all()
     ]
     client = booking.job.client
     first = Attendee(

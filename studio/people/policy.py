@@ -44,6 +44,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "booking.see": _ALL,
     "booking.edit": _PLAN,
     "booking.invite": _PLAN,
+    "answers.edit": _PLAN,
     "calendar.own": _ALL,
     "diary.see": _ALL,
     "plan.see": _PLAN,
