@@ -118,8 +118,6 @@ class GroupForm(StudioForm):
         help_text="Once the group is photographed, they count as photographed too.",
     )
 
-    layout = ("name", "members")
-
     def __init__(self, *args: Any, people: tuple[Comer, ...], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if people:
@@ -127,7 +125,6 @@ class GroupForm(StudioForm):
             members.choices = [(one.pk, one.name) for one in people]
         else:
             del self.fields["members"]
-            self.layout = ("name",)
 
     def member_ids(self) -> list[int]:
         """Return who was ticked."""
