@@ -5,6 +5,7 @@ from planning.checklists.models import ChecklistItem
 from planning.location.models import SessionTick
 from planning.patterns.models import SavedSetUp
 from planning.readings.models import Reading
+from planning.shifts.models import LightShift
 from planning.shoots.models import SetUp, ShootPlan
 from planning.sites.models import Room, Site, SunMark, Window
 from planning.weather.models import WeatherSeen
@@ -12,6 +13,7 @@ from planning.weather.models import WeatherSeen
 __all__ = [
     "CallSheet",
     "ChecklistItem",
+    "LightShift",
     "Reading",
     "Room",
     "SavedSetUp",

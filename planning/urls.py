@@ -8,6 +8,7 @@ from planning.days import urls as days
 from planning.location import urls as location
 from planning.patterns import urls as patterns
 from planning.readings import urls as readings
+from planning.shifts import urls as shifts
 from planning.shoots import urls as shoots
 from planning.sites import urls as sites
 from planning.weather import urls as weather
@@ -26,4 +27,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *days.urlpatterns,
     *location.urlpatterns,
     *readings.urlpatterns,
+    *shifts.urlpatterns,
 ]

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from jobs.bookings.models import Booking, Part
 from planning.location.models import SessionTick
+from planning.readings.offers import ShiftOffer, offer_of
 from planning.shoots.cautions import lost_words
 from planning.shoots.planned import Caution, PlannedShoot
 from planning.shoots.queries import planned_shoot
@@ -26,6 +27,7 @@ class LocationSetUp:
     until: str
     iso: str
     sun: str
+    shift: str
     cautions: tuple[Caution, ...]
     is_done: bool
     is_current: bool
@@ -64,6 +66,7 @@ class LocationPage:
     zone: str
     sun: SunLeft | None
     set_ups: tuple[LocationSetUp, ...]
+    offer: ShiftOffer | None
     sitters: tuple[LocationSitter, ...]
 
     @property
@@ -88,6 +91,7 @@ def location_page(
         zone=booking.place.time_zone,
         sun=sun_left(shoot, at),
         set_ups=_set_ups(shoot, done, current),
+        offer=offer_of(shoot, at),
         sitters=_sitters(booking, done),
     )
 
@@ -152,6 +156,7 @@ def _set_ups(
                 until="" if found and end == found.shutter.nominal else dial_words(end),
                 iso=found.iso.nominal if found else "",
                 sun=one.sun_words,
+                shift=one.shift_words,
                 cautions=_cautions(shoot, facts.number),
                 is_done=f"set-up:{facts.pk}" in done,
                 is_current=facts.number == current,

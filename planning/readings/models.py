@@ -31,6 +31,8 @@ class Reading(models.Model):
     note = models.CharField(max_length=200, blank=True)
     exposure_value = models.FloatField()
     planned_exposure_value = models.FloatField(null=True, blank=True)
+    planned_shift_stops = models.FloatField(default=0.0)
+    """What an earlier frame had already moved `planned_exposure_value` by."""
     sun_altitude_deg = models.FloatField()
     sky = models.CharField(max_length=40)
     client_key = models.CharField(max_length=40)
@@ -56,3 +58,9 @@ class Reading(models.Model):
         if self.planned_exposure_value is None:
             return None
         return self.exposure_value - self.planned_exposure_value
+
+    @property
+    def model_change_stops(self) -> float | None:
+        """How much brighter it was than the light model said, earlier frames apart."""
+        change = self.change_stops
+        return None if change is None else change + self.planned_shift_stops

@@ -10,7 +10,10 @@ from django.db import transaction
 from jobs.bookings.models import Booking
 from planning.light.exposure import exposure_value
 from planning.readings.models import Reading
+from planning.readings.offers import offer_of
 from planning.readings.queries import planned_at
+from planning.shifts.models import LightShift
+from planning.shifts.operations import shift_light
 from planning.shoots.planned import PlannedSetUp
 from planning.shoots.queries import planned_shoot
 from studio.errors import DomainError
@@ -60,13 +63,39 @@ def keep_reading(
         exposure_value=exposure_value(
             f_number=frame.f_number, shutter_s=frame.shutter_s, iso=frame.iso
         ),
-        planned_exposure_value=planned_at(planned, at) if planned else None,
+        planned_exposure_value=planned_at(shoot, planned, at) if planned else None,
+        planned_shift_stops=planned.shift.stops if planned and planned.shift else 0.0,
         sun_altitude_deg=shoot.light.moment(at).altitude_deg,
         sky=shoot.sky_words,
         client_key=frame.client_key,
     )
     record(reading, "reading kept", by=by, at=at)
     return reading
+
+
+class NothingToShiftError(DomainError):
+    """The frame offers no shift, or no longer."""
+
+
+@transaction.atomic
+def accept_offer(
+    *, booking: Booking, reading_id: int, by: Person, at: datetime
+) -> LightShift:
+    """Shift the set-ups still to come by what a frame found; twice is once.
+
+    Raises NothingToShiftError where that frame does not offer it any more.
+    """
+    shoot = planned_shoot(booking)
+    for shift in shoot.shifts:
+        if shift.reading_id == reading_id:
+            return shift
+    offer = offer_of(shoot, at)
+    if offer is None or offer.reading_id != reading_id:
+        raise NothingToShiftError(
+            "That frame moves nothing any more: a later one was kept, the sky was "
+            "changed, or no set-up of its light is still to come."
+        )
+    return shift_light(booking=booking, found=offer.finding, by=by, at=at)
 
 
 def _planned(

@@ -11,10 +11,10 @@ from jobs.bookings.models import Booking
 from jobs.places.models import Place
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS
 from planning.readings.models import Reading
-from planning.shoots.planned import PlannedSetUp
+from planning.shifts.queries import stops_words
+from planning.shoots.levels import level_at
+from planning.shoots.planned import PlannedSetUp, PlannedShoot
 
-AS_PLANNED_STOPS = 0.2
-"""Closer than a camera's third stops can tell; common practice, no source."""
 MOST_SHOWN = 12
 NEAR = timedelta(hours=3)
 """A frame is of the session from so long before it until so long after."""
@@ -41,18 +41,16 @@ class PlaceReadings:
     mean: str
 
 
-def planned_at(planned: PlannedSetUp, at: datetime) -> float | None:
+def planned_at(
+    shoot: PlannedShoot, planned: PlannedSetUp, at: datetime
+) -> float | None:
     """Return the planned EV on the sitters at a moment; None where flash lights them.
 
-    Straight between the set-up's start and end, and as at its nearer end outside.
+    It is the plan as it stands, what an earlier frame moved it by among it.
     """
     if planned.is_flash_lit:
         return None
-    facts = planned.facts
-    along = (at - facts.starts_at) / (facts.ends_at - facts.starts_at)
-    share = min(max(along, 0.0), 1.0)
-    start, end = planned.start.exposure_value, planned.end.exposure_value
-    return start + (end - start) * share
+    return level_at(shoot, planned, shoot.light.moment(at)).exposure_value
 
 
 def moment_of(booking: Booking, clock: time | None, now: datetime) -> datetime | None:
@@ -72,11 +70,7 @@ def verdict_words(change_stops: float | None) -> str:
     """Return what a reading says of the plan: "0.7 stop darker than planned"."""
     if change_stops is None:
         return "not comparable: flash sets the exposure, or no set-up was named"
-    if abs(change_stops) < AS_PLANNED_STOPS:
-        return "as planned"
-    way = "brighter" if change_stops > 0 else "darker"
-    size = abs(change_stops)
-    return f"{size:.1f} {'stop' if size < 1.05 else 'stops'} {way} than planned"
+    return stops_words(change_stops)
 
 
 def settings_words(reading: Reading) -> str:
@@ -114,7 +108,8 @@ def place_readings(place: Place) -> PlaceReadings:
 
 
 def _mean(rows: Iterable[Reading]) -> str:
-    known = [one.change_stops for one in rows if one.change_stops is not None]
+    changes = (one.model_change_stops for one in rows)
+    known = [one for one in changes if one is not None]
     if len(known) < 2:
         return ""
     return f"On the mean of {len(known)}: {verdict_words(fmean(known))}."

@@ -1,4 +1,4 @@
-"""Address of the page of readings."""
+"""Addresses of the page of readings."""
 
 from django.urls import path
 
@@ -6,4 +6,9 @@ from planning.readings import views
 
 urlpatterns = [
     path("plan/<int:booking_id>/readings/", views.readings, name="readings"),
+    path(
+        "plan/<int:booking_id>/readings/<int:reading_id>/shift/",
+        views.reading_shift,
+        name="reading_shift",
+    ),
 ]

@@ -8,13 +8,17 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.bookings.models import Booking
 from planning.readings.forms import ReadingForm
-from planning.readings.operations import Frame, keep_reading
+from planning.readings.offers import offer_of
+from planning.readings.operations import Frame, accept_offer, keep_reading
 from planning.readings.queries import moment_of, readings_of, verdict_words
+from planning.shifts.queries import stops_words
 from planning.shoots.queries import planned_shoot
+from planning.shoots.shifted import shown_shifts
+from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
 
@@ -48,9 +52,31 @@ def readings(request: HttpRequest, booking_id: int) -> HttpResponse:
         "job": booking.job,
         "form": form,
         "rows": readings_of(booking.pk),
+        "offer": offer_of(shoot, now),
+        "shifts": shown_shifts(shoot),
     }
     status = 422 if form.is_bound else 200
     return render(request, "planning/readings/page.html", context, status=status)
+
+
+@may("location.use")
+@require_POST
+def reading_shift(
+    request: HttpRequest, booking_id: int, reading_id: int
+) -> HttpResponse:
+    """Shift the set-ups still to come by what a frame found."""
+    booking = get_object_or_404(
+        Booking.objects.select_related("job__client", "place"), pk=booking_id
+    )
+    by, at = staff(request).user, timezone.now()
+    try:
+        shift = accept_offer(booking=booking, reading_id=reading_id, by=by, at=at)
+    except DomainError as refusal:
+        messages.error(request, str(refusal))
+    else:
+        words = stops_words(shift.stops)
+        messages.success(request, f"The set-ups still to come stand {words}.")
+    return redirect("planning:readings", booking.pk)
 
 
 def _frame(form: ReadingForm) -> Frame:

@@ -9,6 +9,7 @@ from math import inf
 
 from planning.light.illuminance import Sky
 from planning.light.solve import Limit, Suggestion
+from planning.shifts.models import LightShift
 from planning.shoots.choices import Light, Metering, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
 from planning.shoots.models import SetUp
@@ -127,6 +128,9 @@ class PlannedSetUp:
     fill: ShadowFill
     suggestion: Suggestion | None
     trouble: str = ""
+    shift: LightShift | None = None
+    shift_words: str = ""
+    """What a frame moved its light by; nothing where none did."""
 
     @property
     def in_sun_at_start(self) -> bool:
@@ -188,6 +192,8 @@ class PlannedShoot:
     cautions: tuple[Caution, ...]
     rows: tuple[SetUp, ...] = ()
     """The rows that `set_ups` were worked out from, in their order."""
+    shifts: tuple[LightShift, ...] = ()
+    """What frames found of this light, under this sky, the latest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

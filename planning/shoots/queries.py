@@ -10,10 +10,13 @@ from jobs.places.models import Place
 from planning.light.illuminance import Sky
 from planning.light.optics import field_of_view_deg
 from planning.light.solve import Suggestion, suggest
+from planning.shifts.models import LightShift
+from planning.shifts.queries import shift_for, shift_words, shifts_of
 from planning.shoots.cautions import Scene, cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
-from planning.shoots.daylight import Daylight, Level, Moment, Where, daylight
+from planning.shoots.daylight import Daylight, Where, daylight
 from planning.shoots.fills import fill_of
+from planning.shoots.levels import level_on, shifted
 from planning.shoots.lighting import KIT_FIELDS, lighting_facts
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.planned import (
@@ -24,7 +27,6 @@ from planning.shoots.planned import (
     short_words,
 )
 from planning.shoots.requests import request_for
-from planning.shoots.rooms import room_level
 from planning.sites.models import Site
 from planning.sites.skyline import read_profile, read_seen, read_skyline
 from planning.weather.queries import latest_weather
@@ -63,7 +65,8 @@ def planned_shoot(booking: Booking, *, sky: SkyWord | None = None) -> PlannedSho
 def work_out(booking: Booking, rows: Sequence[SetUp], word: SkyWord) -> PlannedShoot:
     """Work out set-ups in their order, saved or only tried out, under one sky."""
     light = daylight(where_of(booking.place), booking.starts_at, booking.ends_at)
-    set_ups = plan_set_ups(rows, light, SKIES[word])
+    shifts = shifts_of(booking, word)
+    set_ups = plan_set_ups(rows, light, SKIES[word], shifts)
     return PlannedShoot(
         booking_id=booking.pk,
         title=booking.job.title,
@@ -75,17 +78,21 @@ def work_out(booking: Booking, rows: Sequence[SetUp], word: SkyWord) -> PlannedS
         light=light,
         lost=light.lost,
         rows=tuple(rows),
+        shifts=shifts,
         set_ups=set_ups,
         cautions=cautions_for(_scene(booking, light, set_ups, SKIES[word])),
     )
 
 
 def plan_set_ups(
-    rows: Iterable[SetUp], light: Daylight, sky: Sky
+    rows: Iterable[SetUp],
+    light: Daylight,
+    sky: Sky,
+    shifts: Sequence[LightShift] = (),
 ) -> tuple[PlannedSetUp, ...]:
     """Work out set-ups in their order: the light on each, and the settings."""
     return tuple(
-        _plan(_facts(number, row), row, light, sky)
+        _plan(_facts(number, row), row, light, sky, shifts)
         for number, row in enumerate(rows, start=1)
     )
 
@@ -135,11 +142,18 @@ def rows_of(plan: ShootPlan) -> list[SetUp]:
     return list(rows.order_by("position", "pk"))
 
 
-def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSetUp:
+def _plan(
+    facts: SetUpFacts,
+    row: SetUp,
+    light: Daylight,
+    sky: Sky,
+    shifts: Sequence[LightShift],
+) -> PlannedSetUp:
     times = [facts.starts_at, facts.middle_at, facts.ends_at]
     first, middle, last = light.moments(times)
-    start = level_on(facts, row, first, light, sky)
-    end = level_on(facts, row, last, light, sky)
+    shift = shift_for(shifts, pk=facts.pk, light=facts.light, ends_at=facts.ends_at)
+    start = shifted(level_on(facts, row, first, light, sky), shift)
+    end = shifted(level_on(facts, row, last, light, sky), shift)
     fill = fill_of(row, facts, middle, light, sky)
     suggestion, trouble = None, ""
     try:
@@ -156,20 +170,9 @@ def _plan(facts: SetUpFacts, row: SetUp, light: Daylight, sky: Sky) -> PlannedSe
         suggestion=suggestion,
         fill=fill,
         trouble=trouble,
+        shift=shift,
+        shift_words=shift_words(shift, light.where.zone) if shift else "",
     )
-
-
-def level_on(
-    facts: SetUpFacts, row: SetUp, moment: Moment, light: Daylight, sky: Sky
-) -> Level:
-    """Return the daylight on the sitters of a set-up at one moment."""
-    if facts.light == Light.WINDOW and row.window is not None:
-        return room_level(row, row.window, moment, light, sky)
-    if facts.light == Light.WINDOW:
-        return light.window_level(moment, sky, row.window_share_pct)
-    if facts.light == Light.OPEN_SKY and not facts.is_shaded(moment.at):
-        return light.face_level(moment, sky, facts.facing_deg)
-    return light.shade_level(moment, sky)
 
 
 def _facts(number: int, row: SetUp) -> SetUpFacts:

@@ -20,6 +20,7 @@ from planning.shoots.operations import (
     start_plan,
 )
 from planning.shoots.queries import planned_shoot
+from planning.shoots.shifted import shown_shifts
 from planning.shoots.shown import shown_plan
 from planning.weather.queries import shown_weather
 from studio.http import staff
@@ -57,6 +58,7 @@ def plan(request: HttpRequest, booking_id: int) -> HttpResponse:
         "planned_sky": planned.label,
         "tried": tried or "",
         "skies": SkyWord.choices,
+        "shifts": shown_shifts(shoot),
         "weather": shown_weather(booking),
     }
     return render(request, "planning/shoots/plan.html", context)

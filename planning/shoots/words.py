@@ -96,7 +96,7 @@ def why_words(one: PlannedSetUp) -> str:
         why = f"{misfit}Daylight {drop} stops under the flash. {sharp}"
     else:
         why = f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
-    return f"{why} {lamps_line(one)}".rstrip()
+    return " ".join(part for part in (why, _shift(one), lamps_line(one)) if part)
 
 
 def misfit_words(suggestion: Suggestion) -> str:
@@ -105,6 +105,11 @@ def misfit_words(suggestion: Suggestion) -> str:
         return ""
     broken = suggestion.broken
     return f"Does not hold: {broken.name}, {short_words(broken)}. "
+
+
+def _shift(one: PlannedSetUp) -> str:
+    words = one.shift_words
+    return f"{words[:1].upper()}{words[1:]}." if words else ""
 
 
 def _where(one: PlannedSetUp) -> str:

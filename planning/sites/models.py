@@ -57,10 +57,17 @@ class SunMark(models.Model):
     azimuth_deg = models.FloatField()
     altitude_deg = models.FloatField()
     seen_by = models.ForeignKey(Person, models.SET_NULL, null=True, related_name="+")
+    client_key = models.CharField(max_length=40, blank=True)
+    """What the phone called it, so that what is sent twice is marked once."""
 
     class Meta:
         ordering = ["azimuth_deg", "pk"]
         constraints = [
+            models.UniqueConstraint(
+                name="sun_mark_once_a_key",
+                fields=["place", "client_key"],
+                condition=~Q(client_key=""),
+            ),
             models.CheckConstraint(
                 name="sun_mark_is_in_the_sky",
                 condition=Q(azimuth_deg__gte=0)

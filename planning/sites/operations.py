@@ -52,12 +52,18 @@ class SunIsDownError(DomainError):
 
 
 @transaction.atomic
-def mark_sun_gone(*, place: Place, at: datetime, by: Person) -> SunMark:
+def mark_sun_gone(
+    *, place: Place, at: datetime, by: Person, client_key: str = ""
+) -> SunMark:
     """Keep where the sun stood when it went behind the skyline of a place.
 
     The point is exact, and holds on every later day before heights judged by eye near
-    it. A second mark within the same minute moves the first. Raises SunIsDownError.
+    it. A second mark within the same minute moves the first; one sent again by its key
+    stays as it is. Raises SunIsDownError.
     """
+    known = SunMark.objects.filter(place=place, client_key=client_key)
+    if client_key and (kept := known.first()) is not None:
+        return kept
     sun = sun_position(
         latitude_deg=place.latitude_deg, longitude_deg=place.longitude_deg, at=at
     )
@@ -75,6 +81,7 @@ def mark_sun_gone(*, place: Place, at: datetime, by: Person) -> SunMark:
         azimuth_deg=float(sun.azimuth_deg),
         altitude_deg=float(sun.altitude_deg),
         seen_by=by,
+        client_key=client_key,
     )
     _keep_seen(place)
     record(place, "sun gone", by=by, at=at, data={"point": str(mark)})

@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from planning.shoots.operations import change_set_ups
+from planning.shoots.shifted import shown_shifts
 from planning.shoots.views import booking_or_404
 from planning.what_ifs.forms import WhatIfForm
 from planning.what_ifs.queries import WhatIf, skies
@@ -30,6 +31,7 @@ def what_if(request: HttpRequest, booking_id: int) -> HttpResponse:
         "job": booking.job,
         "form": form,
         "tried": tried,
+        "shifts": shown_shifts(tried.stands),
         "skies": skies(),
         "zone": booking.place.time_zone,
         "version": tried.plan.version if tried.plan else 0,

@@ -53,8 +53,8 @@ def test_a_frame_twice_as_long_as_planned_is_a_stop_darker() -> None:
     booking = make_shoot()
     row = set_up_of(booking, 0)
     at = row.starts_at + timedelta(minutes=10)
-    planned = planned_shoot(booking).set_ups[0]
-    level = planned_at(planned, at)
+    shoot = planned_shoot(booking)
+    level = planned_at(shoot, shoot.set_ups[0], at)
     assert level is not None
 
     kept = keep_reading(

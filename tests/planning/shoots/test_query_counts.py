@@ -12,7 +12,7 @@ from tests.make import make_person
 from tests.make_planning import EVENING, make_set_up, make_shoot
 
 pytestmark = pytest.mark.django_db
-MOST_ON_THE_JOB, MOST_ON_THE_PLAN, MOST_IN_THE_EDITOR = 36, 17, 21
+MOST_ON_THE_JOB, MOST_ON_THE_PLAN, MOST_IN_THE_EDITOR = 36, 17, 22
 
 
 def test_the_pages_of_a_session_share_what_they_read(
@@ -28,7 +28,7 @@ def test_the_pages_of_a_session_share_what_they_read(
     for url, most in (
         (booking.job.get_absolute_url(), MOST_ON_THE_JOB),
         (f"/plan/{booking.pk}/", MOST_ON_THE_PLAN),
-        (f"/plan/{booking.pk}/what-if/", MOST_ON_THE_PLAN + 2),
+        (f"/plan/{booking.pk}/what-if/", MOST_ON_THE_PLAN + 3),
         (f"/plan/set-up/{first.pk}/", MOST_IN_THE_EDITOR),
     ):
         with django_assert_max_num_queries(most):

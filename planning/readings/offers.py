@@ -1,0 +1,104 @@
+"""What the latest frame offers to do for the set-ups still to come."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from planning.light.illuminance import Sky
+from planning.readings.models import Reading
+from planning.shifts.models import LightKind
+from planning.shifts.operations import Finding
+from planning.shifts.queries import AS_PLANNED_STOPS, KINDS, size_words, stops_words
+from planning.shoots.choices import SkyWord
+from planning.shoots.planned import PlannedSetUp, PlannedShoot
+from planning.shoots.shifted import set_ups_words
+from studio.timespan import clock_words
+
+CLOSED = {Sky.OVERCAST, Sky.HEAVY_OVERCAST}
+SKIES = {word.label: word for word in SkyWord}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShiftOffer:
+    """Shift what is still to come: by how much, which set-ups, and what to doubt."""
+
+    reading_id: int
+    found: str
+    verb: str
+    set_ups: str
+    doubt: str
+    finding: Finding
+
+
+def offer_of(shoot: PlannedShoot, at: datetime) -> ShiftOffer | None:
+    """Return what the latest frame of a session offers, if it offers anything.
+
+    Nothing while it is as planned, was taken under another sky or by flash, is
+    accepted already, or leaves no set-up of its light to come.
+    """
+    frames = Reading.objects.filter(
+        booking_id=shoot.booking_id, planned_exposure_value__isnull=False
+    )
+    latest = frames.first()
+    if latest is None or latest.sky != shoot.sky_words:
+        return None
+    if any(one.reading_id == latest.pk for one in shoot.shifts):
+        return None
+    return _offer(shoot, latest, at)
+
+
+def _offer(shoot: PlannedShoot, frame: Reading, at: datetime) -> ShiftOffer | None:
+    change, own = frame.change_stops, _own(shoot, frame)
+    if change is None or own is None or abs(change) < AS_PLANNED_STOPS:
+        return None
+    kind = KINDS.get(own.facts.light)
+    if kind is None:
+        return None
+    coming = [
+        one
+        for one in shoot.set_ups
+        if KINDS.get(one.facts.light) == kind
+        and one.facts.ends_at > max(frame.read_at, at)
+    ]
+    if not coming:
+        return None
+    clock = clock_words(frame.read_at.astimezone(shoot.light.where.zone))
+    return ShiftOffer(
+        reading_id=frame.pk,
+        found=f"The frame at {clock} was {stops_words(change)}.",
+        verb=f"Shift the set-ups still to come by {size_words(change)}",
+        set_ups=f"It moves {set_ups_words([one.facts.number for one in coming])}, "
+        f"{kind.label} under a sky that is {shoot.sky_words}.",
+        doubt=_doubt(own, coming, shoot.sky),
+        finding=_finding(frame, kind),
+    )
+
+
+def _own(shoot: PlannedShoot, frame: Reading) -> PlannedSetUp | None:
+    own = (one for one in shoot.set_ups if one.facts.pk == frame.set_up_id)
+    return next(own, None)
+
+
+def _doubt(own: PlannedSetUp, coming: list[PlannedSetUp], sky: Sky) -> str:
+    """Return for which set-ups a frame says less: sun says little of shade."""
+    other = [one.facts.number for one in coming if one.in_sun != own.in_sun]
+    if not other or sky in CLOSED:
+        return ""
+    taken, stand = ("sun", "shade") if own.in_sun else ("shade", "sun")
+    verb = "stands" if len(other) == 1 else "stand"
+    return (
+        f"It was taken in {taken} and {set_ups_words(other)} {verb} in {stand}: "
+        "take a frame there too."
+    )
+
+
+def _finding(frame: Reading, kind: LightKind) -> Finding:
+    return Finding(
+        reading_id=frame.pk,
+        set_up_id=frame.set_up_id,
+        kind=kind,
+        sky=SKIES[frame.sky],
+        stops=frame.model_change_stops or 0.0,
+        frame_at=frame.read_at,
+    )
