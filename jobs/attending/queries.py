@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from datetime import datetime
 from typing import Any, Final
+
+from django.db import models
+from django.db.models import Prefetch, prefetch_related_objects
 
 from jobs.attending.answers import Snapshot, Values
 from jobs.attending.company import Comer, Company, Group
@@ -28,19 +30,21 @@ SESSION_FIELDS: Final = ("dog_comes", "guardian_name")
 
 
 def standing(booking: Booking) -> Snapshot:
-    """Return what stands of a session's answers, each person's by their row."""
-    people = list(_comers(booking))
-    answers = _answers(booking, people)
+    """Return what stands of a session's answers now, each person's by their row."""
+    answers = SessionAnswers.objects.filter(booking=booking).first()
+    answers = answers or SessionAnswers(booking=booking)
     return Snapshot(
         session={name: getattr(answers, name) for name in SESSION_FIELDS},
-        people={one.pk: _values(one) for one in people},
+        people={one.pk: _values(one) for one in _comers().filter(booking=booking)},
     )
 
 
 def company_of(booking: Booking) -> Company:
-    """Return who is coming to a session."""
-    people = list(_comers(booking))
-    answers = _answers(booking, people)
+    """Return who is coming to a session; one booking asks once."""
+    comers = Prefetch("attendees", _comers(), to_attr="comers")
+    prefetch_related_objects([booking], comers, "answers")
+    people: list[Attendee] = booking.comers  # type: ignore[attr-defined]
+    answers = getattr(booking, "answers", None) or SessionAnswers(booking=booking)
     return Company(
         people=tuple(_comer(one) for one in people),
         dog_comes=answers.dog_comes,
@@ -79,18 +83,8 @@ def age_words(age: int | None, unit: str) -> str:
     return f"{age} {word[:-1] if age == 1 else word}"
 
 
-def _comers(booking: Booking) -> Iterable[Attendee]:
-    rows = Attendee.objects.filter(booking=booking, part__in=WHO_COMES)
-    return rows.select_related("need", "booking__answers")
-
-
-def _answers(booking: Booking, people: list[Attendee]) -> SessionAnswers:
-    """Return a session's own answers, read along with its people where it has any."""
-    if people:
-        found = getattr(people[0].booking, "answers", None)
-    else:
-        found = SessionAnswers.objects.filter(booking=booking).first()
-    return found or SessionAnswers(booking=booking)
+def _comers() -> models.QuerySet[Attendee]:
+    return Attendee.objects.filter(part__in=WHO_COMES).select_related("need")
 
 
 def need_of(attendee: Attendee) -> Need:

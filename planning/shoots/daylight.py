@@ -50,6 +50,8 @@ class Where:
     marks: Profile = ()
     estimated: bool = True
     ground_reflectance: float = 0.2
+    ground: str = ""
+    """What lies there, by the place's own entry; empty where nobody said."""
 
     @property
     def zone(self) -> ZoneInfo:

@@ -95,6 +95,9 @@ class SetUpFacts:
     flash_bearing_deg: float
     board_name: str
     lighting: LightingFacts
+    window_sight: tuple[float, float] | None = None
+    """Where the middle of a known window is seen from the sitters, and half its width,
+    in degrees."""
 
     @property
     def minutes(self) -> int:

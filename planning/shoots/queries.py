@@ -12,7 +12,7 @@ from planning.light.optics import field_of_view_deg
 from planning.light.solve import Suggestion, suggest
 from planning.shifts.models import LightShift
 from planning.shifts.queries import shift_for, shift_words, shifts_of
-from planning.shoots.cautions import Scene, cautions_for
+from planning.shoots.cautions import cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
 from planning.shoots.daylight import Daylight, Where, daylight
 from planning.shoots.fills import fill_of
@@ -27,9 +27,10 @@ from planning.shoots.planned import (
     short_words,
 )
 from planning.shoots.requests import request_for
+from planning.shoots.rooms import window_sight
+from planning.shoots.scenes import scene_of
 from planning.sites.models import Site
 from planning.sites.skyline import read_profile, read_seen, read_skyline
-from planning.weather.queries import latest_weather
 
 SKIES = {
     SkyWord.CLEAR: Sky.CLEAR,
@@ -52,6 +53,7 @@ def where_of(place: Place) -> Where:
         marks=read_seen(site.seen),
         estimated=site.estimated,
         ground_reflectance=site.ground_reflectance,
+        ground=site.ground if site.pk else "",
     )
 
 
@@ -80,7 +82,7 @@ def work_out(booking: Booking, rows: Sequence[SetUp], word: SkyWord) -> PlannedS
         rows=tuple(rows),
         shifts=shifts,
         set_ups=set_ups,
-        cautions=cautions_for(_scene(booking, light, set_ups, SKIES[word])),
+        cautions=cautions_for(scene_of(booking, light, set_ups, SKIES[word])),
     )
 
 
@@ -207,22 +209,7 @@ def _facts(number: int, row: SetUp) -> SetUpFacts:
         flash_bearing_deg=row.flash_bearing_deg,
         board_name=row.board.name if row.board else "",
         lighting=lighting_facts(row),
-    )
-
-
-def _scene(
-    booking: Booking, light: Daylight, set_ups: tuple[PlannedSetUp, ...], sky: Sky
-) -> Scene:
-    return Scene(
-        set_ups=set_ups,
-        lost=light.lost,
-        sunset=light.day.sunset,
-        span=(booking.starts_at, booking.ends_at),
-        zone=booking.place.zone,
-        sky=sky,
-        access_until=booking.place.access_until,
-        indoors=booking.place.is_room,
-        weather=latest_weather(booking),
+        window_sight=window_sight(row),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import log2
+from math import atan2, degrees, log2
 
 from planning.light.illuminance import Sky
 from planning.light.room import (
@@ -62,6 +62,19 @@ def walls_share(
     if direct <= 0.0:
         return None
     return min(_walls_lux(window, light.sky_lux(moment, sky)) / direct, 1.0)
+
+
+def window_sight(row: SetUp) -> tuple[float, float] | None:
+    """Return the azimuth of a set-up's window from the sitters, and half its width.
+
+    None where the window is not known.
+    """
+    if row.window is None:
+        return None
+    distance = max(row.window_distance_m, CLOSEST_M)
+    aside = degrees(atan2(row.window_offset_m, distance))
+    half = degrees(atan2(row.window.width_m / 2.0, distance))
+    return (row.window.facing_deg - aside) % 360.0, half
 
 
 def pane_of(window: Window) -> Pane:

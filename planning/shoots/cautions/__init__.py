@@ -7,15 +7,32 @@ and not a published limit says so.
 
 from __future__ import annotations
 
-from planning.shoots.cautions import changing, flash, settings, sun, times, weather
-from planning.shoots.cautions.rule import Rule, Scene
+from planning.shoots.cautions import (
+    changing,
+    flash,
+    glasses,
+    ground,
+    people,
+    settings,
+    sun,
+    times,
+    weather,
+)
+from planning.shoots.cautions.rule import PlaceFacts, Rule, Scene
 from planning.shoots.cautions.said import lost_words
 from planning.shoots.planned import Caution, Weight
 
-__all__ = ["RULES", "Rule", "Scene", "cautions_for", "lost_words"]
+__all__ = ["RULES", "PlaceFacts", "Rule", "Scene", "cautions_for", "lost_words"]
 
 RULES: tuple[Rule, ...] = (
     sun.sun_in_the_frame,
+    people.flash_sensitive,
+    people.bare_flash_and_a_baby,
+    people.children_without_guardian,
+    people.must_not_be_shown,
+    people.nap_in_the_session,
+    ground.way_for_a_wheelchair,
+    ground.ground_too_hot_for_paws,
     weather.wind_and_stands,
     weather.rain_and_mains,
     weather.heat,
@@ -35,12 +52,17 @@ RULES: tuple[Rule, ...] = (
     flash.too_slow_for_pace,
     flash.side_shadow,
     sun.sun_in_their_eyes,
+    glasses.mirrors_in_glasses,
     changing.light_falls_fast,
     changing.background_darkens,
     changing.sunset_inside,
     sun.dappled_under_a_tree,
+    ground.green_from_below,
     settings.focus_very_thin,
     weather.cold,
+    ground.a_dog_comes,
+    ground.look_up_the_tide,
+    ground.nobody_asked,
 )
 
 

@@ -2,18 +2,61 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 from zoneinfo import ZoneInfo
 
+from jobs.attending.company import Company
 from planning.light.illuminance import Sky
 from planning.shoots.daylight import Lost
 from planning.shoots.planned import Caution, PlannedSetUp
+from planning.sites.grounds import Ground
 from planning.weather.models import WeatherSeen
 
 COMMON = "common practice, no source"
 OWN_FIGURES = "worked out from this plan's own figures"
+
+
+_PERMISSION = re.compile(
+    r"\b(permission|permit|permitted|allowed|allows|agreed|licen[cs]ed?|leave|consent|"
+    r"our own)\b",
+    re.IGNORECASE,
+)
+_STEP_FREE = re.compile(
+    r"\b(step-free|no steps|ramps?|wheelchairs?|level|lift)\b", re.IGNORECASE
+)
+_SHORE = re.compile(
+    r"\b(beach|shore|foreshore|seashore|sands|tides?|tidal|slipway|quay|mole|cove|"
+    r"estuary|mudflats|sea wall|causeway)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceFacts:
+    """What is written of a place: in words, and what lies on its ground if known."""
+
+    words: str = ""
+    contact_name: str = ""
+    ground: Ground | None = None
+
+    @property
+    def permission_is_written(self) -> bool:
+        """Whether something says who allows work there, or whom to ask."""
+        return bool(self.contact_name or _PERMISSION.search(self.words))
+
+    @property
+    def step_free_is_written(self) -> bool:
+        """Whether something says how wheels get there."""
+        return bool(_STEP_FREE.search(self.words))
+
+    @property
+    def is_shore(self) -> bool:
+        """Whether the sea may come and go there, by its ground or its words."""
+        by_ground = self.ground == Ground.WET_SAND
+        return by_ground or bool(_SHORE.search(self.words))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +72,8 @@ class Scene:
     access_until: time | None = None
     indoors: bool = False
     weather: WeatherSeen | None = None
+    company: Company = field(default_factory=Company)
+    place: PlaceFacts = field(default_factory=PlaceFacts)
 
     @property
     def weather_outdoors(self) -> WeatherSeen | None:
