@@ -1,20 +1,26 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
+from invoicing.books.models import AccountCode
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
 from invoicing.payments.models import Allocation, Payment, PaymentReversal
+from invoicing.periods.models import ClosedPeriod
 from invoicing.prices.models import PriceItem
+from invoicing.purchases.models import Purchase
 from invoicing.quotes.models import Acceptance, ClientQuestion, Quote, QuoteLine
 
 __all__ = [
     "Acceptance",
+    "AccountCode",
     "Allocation",
     "ClientQuestion",
+    "ClosedPeriod",
     "Invoice",
     "InvoiceDraft",
     "IssuedDocument",
     "Payment",
     "PaymentReversal",
     "PriceItem",
+    "Purchase",
     "Quote",
     "QuoteLine",
     "TaxRow",

@@ -1,4 +1,4 @@
-"""Three prices and the terms, as the first day asks for them."""
+"""Prices and terms, as the first day asks for them; how the books are kept."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any, Final, cast
 from django import forms
 from django.db import transaction
 
+from invoicing.books.forms import LENGTHS, BooksForm
 from invoicing.prices.models import PriceItem
 from invoicing.prices.operations import add_price, change_price
 from studio.forms import MoneyField, row, wide
@@ -109,6 +110,27 @@ def _first_prices() -> list[PriceItem]:
     return list(PriceItem.objects.offered().order_by("pk")[: len(PLACES)])
 
 
+def told_of_books(profile: StudioProfile) -> str:
+    """Return how long a period of the books is."""
+    return f"Closed by the {LENGTHS[profile.period_months].lower()}"
+
+
+def save_books(form: BooksForm, by: Person, at: datetime) -> None:
+    """Keep how the books are cut into periods."""
+    change_profile(details=form.details(), by=by, at=at)
+
+
+add_section(
+    Section(
+        slug="books",
+        name="Books",
+        hint="Periods, when tax is due, and what a drive is worth",
+        order=45,
+        make_form=lambda data, profile: BooksForm(data, profile=profile),
+        save=save_books,
+        told=told_of_books,
+    )
+)
 add_section(
     Section(
         slug="prices",

@@ -2,9 +2,11 @@
 
 from django.urls import URLPattern, URLResolver
 
+from invoicing.books import urls as books
 from invoicing.invoices import urls as invoices
 from invoicing.payments import urls as payments
 from invoicing.prices import urls as prices
+from invoicing.purchases import urls as purchases
 from invoicing.quotes import urls as quotes
 from invoicing.trials import urls as trials
 
@@ -16,4 +18,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *quotes.urlpatterns,
     *invoices.urlpatterns,
     *payments.urlpatterns,
+    *purchases.urlpatterns,
+    *books.urlpatterns,
 ]

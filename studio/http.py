@@ -6,6 +6,7 @@ from typing import cast
 from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.utils.http import content_disposition_header
 
 from studio.people.models import Person
 
@@ -44,6 +45,14 @@ class AnswerHeaders:
 def wants_fragment(request: HttpRequest) -> bool:
     """Say whether only the part that changes is asked for."""
     return request.headers.get("HX-Request") == "true"
+
+
+def download(*, name: str, content_type: str, content: bytes) -> HttpResponse:
+    """Return bytes as a download under a name; no browser runs or shows them."""
+    answer = HttpResponse(content, content_type=content_type)
+    answer["Content-Disposition"] = content_disposition_header(True, name) or ""
+    answer["X-Content-Type-Options"] = "nosniff"
+    return answer
 
 
 def staff(request: HttpRequest) -> StaffRequest:

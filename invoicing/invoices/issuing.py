@@ -14,6 +14,7 @@ from invoicing.invoices.models import Invoice, InvoiceDraft, TaxRow
 from invoicing.invoices.operations import DraftError
 from invoicing.invoices.snapshots import Paper, snapshot_of
 from invoicing.invoices.states import Purpose, Series
+from invoicing.periods.operations import refuse_closed
 from invoicing.tax import Totals
 from jobs.jobs.models import Job
 from studio.errors import DomainError
@@ -44,7 +45,7 @@ def issue_invoice(
 
     A draft that was issued before gives the invoice that it became. The bytes of the
     paper are made afterwards, by `finish_documents`. Raises DraftError,
-    IssueDateError.
+    IssueDateError, ClosedPeriodError.
     """
     draft = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft_id)
     if draft.is_issued:
@@ -128,6 +129,7 @@ def _issue(
     invoice = _row(paper, number, snapshot)
     invoice.draft, invoice.issued_at, invoice.issued_by = draft, at, by
     _chain(invoice)
+    refuse_closed(paper.tax_point_on, what=f"{number.written}, with its tax point")
     invoice.save(force_insert=True)
     _keep_breakdown(invoice, paper.totals)
     record(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from django.contrib import messages
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import (
@@ -42,9 +42,8 @@ from invoicing.invoices.queries import (
 from invoicing.quotes.queries import accepted_order
 from jobs.jobs.models import Job
 from studio.errors import DomainError
-from studio.files.models import StoredFile
 from studio.forms import more_lines
-from studio.http import staff
+from studio.http import download, staff
 from studio.mail.models import Message
 from studio.people.access import may
 from studio.profile.models import StudioProfile
@@ -104,21 +103,13 @@ def invoice(request: HttpRequest, invoice_id: int) -> HttpResponse:
 
 @may("invoice.see")
 @require_safe
-def invoice_pdf(request: HttpRequest, invoice_id: int) -> FileResponse:
+def invoice_pdf(request: HttpRequest, invoice_id: int) -> HttpResponse:
     """Give the paper's bytes, made now if the sweep has not come yet."""
     found = get_object_or_404(Invoice, pk=invoice_id)
-    return stored_pdf(finish_document(invoice_id=found.pk, at=timezone.now()))
-
-
-def stored_pdf(file: StoredFile) -> FileResponse:
-    """Return a stored PDF as a download that no browser runs."""
-    answer = FileResponse(
-        iter([bytes(file.content)]), filename=file.name, as_attachment=True
+    file = finish_document(invoice_id=found.pk, at=timezone.now())
+    return download(
+        name=file.name, content_type=file.content_type, content=bytes(file.content)
     )
-    answer["Content-Type"] = file.content_type
-    answer["Content-Length"] = str(file.size)
-    answer["X-Content-Type-Options"] = "nosniff"
-    return answer
 
 
 @may("invoice.draft")

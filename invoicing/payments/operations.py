@@ -13,6 +13,7 @@ from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.operations import open_drafts
 from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
+from invoicing.periods.operations import hold_books, refuse_closed
 from jobs.bookings.holding import ClashError
 from jobs.bookings.operations import confirm_booking
 from jobs.bookings.states import BookingStatus
@@ -59,11 +60,13 @@ def record_payment(
 
     `shares` maps the ids of invoices of one client to minor units. A settled deposit
     confirms its job's session; a delivered job with all its money in is closed.
-    Raises PaymentError.
+    Raises PaymentError, ClosedPeriodError.
     """
     if before := Payment.objects.filter(form_key=money.form_key).first():
         return Receipt(before)
     invoices = _settleable(money, shares)
+    hold_books()
+    refuse_closed(money.received_on, what="money received")
     payment = Payment.objects.create(
         client=_client_of(invoices),
         received_on=money.received_on,
@@ -94,6 +97,7 @@ def receive_deposit(
     draft = InvoiceDraft.objects.select_related("job").get(pk=draft_id)
     if draft.purpose != Purpose.DEPOSIT:
         raise PaymentError("Only a deposit is received before its invoice.")
+    Job.objects.select_for_update().get(pk=draft.job_id)
     invoice = issue_invoice(
         draft_id=draft_id, by=by, at=at, tax_point_on=money.received_on
     )
@@ -107,6 +111,7 @@ def reverse_payment(
 ) -> PaymentReversal:
     """Take back a payment that was written down wrongly; both stay on record."""
     payment = Payment.objects.select_for_update().get(pk=payment_id)
+    hold_books()
     if PaymentReversal.objects.filter(payment=payment).exists():
         raise PaymentError("This payment was taken back before.")
     if not because.strip():

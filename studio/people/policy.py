@@ -67,6 +67,10 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "invoice.credit": _BOOKS,
     "invoice.send": _BOOKS,
     "payment.record": _BOOKS,
+    "purchase.see": _BOOKS,
+    "purchase.edit": _BOOKS,
+    "books.see": _BOOKS,
+    "books.close": _BOOKS,
     "costs.see": _OWNER,
 }
 

@@ -12,8 +12,9 @@ from zoneinfo import ZoneInfo
 
 from django.db import models
 
-from studio.money import Money
+from studio.money import Money, decimal_from_minor, exponent
 from studio.series.models import SeriesKind
+from studio.wording import plain_number
 
 ONLY: Final = 1
 _kept: ContextVar[dict[int, StudioProfile] | None] = ContextVar("kept", default=None)
@@ -34,6 +35,20 @@ class DepositKind(models.TextChoices):
 
     PERCENT = "PERCENT", "Percent of the total"
     AMOUNT = "AMOUNT", "A fixed sum"
+
+
+class TaxBasis(models.TextChoices):
+    """When the tax of a sale is due."""
+
+    ACCRUAL = "ACCRUAL", "When it is invoiced, by tax point"
+    RECEIPT = "RECEIPT", "When the money moves"
+
+
+class DistanceUnit(models.TextChoices):
+    """What drives are measured in."""
+
+    MILE = "mile", "Miles"
+    KILOMETRE = "km", "Kilometres"
 
 
 class StudioProfile(models.Model):
@@ -83,6 +98,16 @@ class StudioProfile(models.Model):
     wear_words = models.TextField(max_length=1200, blank=True)
     bring_words = models.TextField(max_length=1200, blank=True)
 
+    tax_basis = models.CharField(
+        max_length=8, choices=TaxBasis, default=TaxBasis.ACCRUAL
+    )
+    period_months = models.PositiveSmallIntegerField(default=3)
+    period_first_month = models.PositiveSmallIntegerField(default=1)
+    distance_unit = models.CharField(
+        max_length=4, choices=DistanceUnit, default=DistanceUnit.MILE
+    )
+    distance_rate_minor_hundredths = models.PositiveIntegerField(default=0)
+
     enquiry_form_open = models.BooleanField(default=False)
     enquiry_words = models.TextField(max_length=600, blank=True)
     guide_words = models.TextField(max_length=4000, blank=True)
@@ -114,6 +139,13 @@ class StudioProfile(models.Model):
         if ONLY not in kept:
             kept[ONLY] = cls.objects.get_or_create(pk=ONLY)[0]
         return cast("Self", copy(kept[ONLY]))
+
+    @property
+    def distance_rate(self) -> str:
+        """What one mile or kilometre is worth, such as GBP 0.45."""
+        digits = exponent(self.currency) + 2
+        rate = decimal_from_minor(self.distance_rate_minor_hundredths, digits)
+        return f"{self.currency} {plain_number(rate)}"
 
     @property
     def zone(self) -> ZoneInfo:

@@ -1,0 +1,131 @@
+"""What the books are made of, as plain values: papers, payments, purchases.
+
+Amounts are integer minor units of one currency. Nothing here reads a database, so the
+arithmetic of the books can be checked by hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RateSum:
+    """What was taxable in one category at one rate, and the tax on it."""
+
+    category: str
+    rate_basis_points: int
+    taxable_minor: int
+    tax_minor: int
+
+    @property
+    def gross_minor(self) -> int:
+        """Taxable sum and tax together."""
+        return self.taxable_minor + self.tax_minor
+
+    @property
+    def code(self) -> str:
+        """The tax code of a posting, such as S20 or E0."""
+        rate = self.rate_basis_points / 100
+        return f"{self.category}{rate:g}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaperFact:
+    """An issued invoice or credit note. `deducted` are earlier deposits taken off.
+
+    A credit note has positive sums and names the paper that it `corrects`.
+    """
+
+    pk: int
+    number: str
+    party: str
+    tax_point_on: date
+    rows: tuple[RateSum, ...]
+    deducted: tuple[RateSum, ...] = ()
+    is_deposit: bool = False
+    corrects: str = ""
+
+    @property
+    def sign(self) -> int:
+        """1 for an invoice, -1 for a credit note."""
+        return -1 if self.corrects else 1
+
+    @property
+    def gross_minor(self) -> int:
+        """The sum of the paper, with tax."""
+        return sum(row.gross_minor for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaymentFact:
+    """Money that came in, or went back below zero, and the papers that it settles."""
+
+    pk: int
+    party: str
+    on: date
+    amount_minor: int
+    method: str
+    shares: tuple[tuple[str, int], ...] = ()
+    reversed_on: date | None = None
+
+    @property
+    def number(self) -> str:
+        """How lists and postings name the payment."""
+        return f"Payment {self.pk}"
+
+    @property
+    def unallocated_minor(self) -> int:
+        """What settles no paper yet."""
+        return self.amount_minor - sum(share for _, share in self.shares)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PurchaseFact:
+    """Something bought. Tax that cannot be claimed is part of the cost.
+
+    `private_minor` of the net and `private_tax_minor` of the tax are the owner's own.
+    """
+
+    pk: int
+    supplier: str
+    kind: str
+    bought_on: date
+    paid_on: date | None
+    paid_from: str
+    net_minor: int
+    tax_minor: int
+    rate_basis_points: int = 0
+    private_minor: int = 0
+    private_tax_minor: int = 0
+
+    @property
+    def number(self) -> str:
+        """How lists and postings name the purchase."""
+        return f"Purchase {self.pk}"
+
+    @property
+    def gross_minor(self) -> int:
+        """What was paid or is owed for it."""
+        return self.net_minor + self.tax_minor
+
+    @property
+    def cost_minor(self) -> int:
+        """What the business bears, without tax that it claims back."""
+        return self.net_minor - self.private_minor
+
+    @property
+    def claimed_minor(self) -> int:
+        """The tax that the business claims back."""
+        return self.tax_minor - self.private_tax_minor
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """Everything that the books of one currency are made of."""
+
+    currency: str
+    papers: tuple[PaperFact, ...] = ()
+    payments: tuple[PaymentFact, ...] = ()
+    purchases: tuple[PurchaseFact, ...] = ()

@@ -1,0 +1,116 @@
+"""The forms of the books: account codes, and how periods run."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any, Final
+
+from crispy_forms.helper import FormHelper
+from django import forms
+
+from invoicing.books.accounts import Account
+from studio.forms import StudioForm, page_helper, row, wide
+from studio.money import decimal_from_minor, exponent
+from studio.profile.forms import ProfileForm
+from studio.profile.models import DistanceUnit, StudioProfile, TaxBasis
+from studio.wording import plain_number
+
+MONTHS: Final = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+LENGTHS: Final = {1: "Month", 3: "Quarter", 12: "Year"}
+
+
+class CodesForm(StudioForm):
+    """One code for each account of the journal."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for account in Account:
+            self.fields[account.value] = forms.RegexField(
+                r"^[A-Za-z0-9.-]+$",
+                label=account.label,
+                max_length=12,
+                error_messages={"invalid": "Use letters, digits, dots and dashes."},
+            )
+
+    @property
+    def helper(self) -> FormHelper:
+        """Two accounts in a row."""
+        names = [account.value for account in Account]
+        return page_helper(*(row(*names[n : n + 2]) for n in range(0, len(names), 2)))
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse one code for two accounts."""
+        data = super().clean() or self.cleaned_data
+        seen: dict[str, str] = {}
+        for account in Account:
+            code = data.get(account.value)
+            if code and code in seen:
+                self.add_error(account.value, f"“{seen[code]}” has this code.")
+            elif code:
+                seen[code] = account.label
+        return data
+
+
+class BooksForm(ProfileForm):
+    """How long periods are, when tax is due, and what a drive is worth."""
+
+    period_months = forms.TypedChoiceField(
+        label="A period of the books is a", choices=LENGTHS.items(), coerce=int
+    )
+    period_first_month = forms.TypedChoiceField(
+        label="and one begins in",
+        choices=list(enumerate(MONTHS, start=1)),
+        coerce=int,
+    )
+    tax_basis = forms.ChoiceField(
+        label="Tax on sales is due",
+        choices=TaxBasis.choices,
+        help_text=(
+            "Ask whoever files for you before you change it: on the change, a sale can "
+            "count twice or not at all."
+        ),
+    )
+    distance_unit = forms.ChoiceField(
+        label="Drives are in", choices=DistanceUnit.choices
+    )
+    rate = forms.DecimalField(
+        label="Worth of one",
+        required=False,
+        min_value=0,
+        max_value=100,
+        decimal_places=4,
+        help_text="In your currency, as your tax office allows it; such as 0.45",
+        widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "8"}),
+    )
+
+    layout = (
+        row("period_months", "period_first_month"),
+        "tax_basis",
+        row(wide("distance_unit", 6), wide("rate", 6)),
+    )
+    facts = ("period_months", "period_first_month", "tax_basis", "distance_unit")
+
+    def __init__(self, *args: Any, profile: StudioProfile) -> None:
+        super().__init__(*args, profile=profile)
+        if not profile.tax_registered:
+            del self.fields["tax_basis"]
+
+    @classmethod
+    def initial_of(cls, profile: StudioProfile) -> dict[str, Any]:
+        """Return what the boxes show of the profile."""
+        digits = exponent(profile.currency) + 2
+        minor = profile.distance_rate_minor_hundredths
+        rate = plain_number(decimal_from_minor(minor, digits)) if minor else ""
+        return super().initial_of(profile) | {"rate": rate}
+
+    def details(self) -> dict[str, Any]:
+        """Return the profile's fields."""
+        rate = self.cleaned_data["rate"] or Decimal(0)
+        digits = exponent(self.profile.currency) + 2
+        kept = {
+            name: self.cleaned_data[name] for name in self.facts if name in self.fields
+        }
+        return kept | {"distance_rate_minor_hundredths": int(rate.scaleb(digits))}

@@ -1,0 +1,183 @@
+"""The journal: every paper, payment and purchase as an entry that sums to zero.
+
+Double entry. An invoice is dated by its tax point. A deposit's net is owed as work to
+come until the invoice that takes it off turns it into sales.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from invoicing.books.accounts import METHODS, Account
+from invoicing.books.facts import Facts, PaperFact, PaymentFact, PurchaseFact, RateSum
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Posting:
+    """One side of an entry: `minor` above zero is a debit, below zero a credit."""
+
+    account: Account
+    minor: int
+    tax_code: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One event of the books; its postings sum to zero."""
+
+    key: str
+    on: date
+    document_type: str
+    document_number: str
+    party: str
+    postings: tuple[Posting, ...]
+    memo: str = ""
+
+    def __post_init__(self) -> None:
+        if off := sum(posting.minor for posting in self.postings):
+            raise ValueError(f"entry {self.key} is off by {off}")
+
+
+def entries(facts: Facts) -> list[Entry]:
+    """Return every entry, by date and kind of document."""
+    by_number = {paper.number: paper for paper in facts.papers}
+    made = [_of_paper(paper, by_number) for paper in facts.papers]
+    for payment in facts.payments:
+        made += _of_payment(payment)
+    for purchase in facts.purchases:
+        made += _of_purchase(purchase)
+    made = [entry for entry in made if entry.postings]
+    return sorted(made, key=lambda entry: (entry.on, entry.key))
+
+
+def within(made: Iterable[Entry], first: date, last: date) -> list[Entry]:
+    """Return the entries dated from `first` to `last`, both included."""
+    return [entry for entry in made if first <= entry.on <= last]
+
+
+def balances(made: Iterable[Entry]) -> dict[Account, int]:
+    """Return what each account holds: debits above zero, credits below."""
+    held: dict[Account, int] = defaultdict(int)
+    for entry in made:
+        for posting in entry.postings:
+            held[posting.account] += posting.minor
+    return dict(held)
+
+
+def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact]) -> Entry:
+    corrected = by_number.get(paper.corrects)
+    is_deposit = corrected.is_deposit if corrected else paper.is_deposit
+    postings = [Posting(account=Account.RECEIVABLE, minor=paper.gross_minor)]
+    postings += _sold(paper.rows, paper.deducted, is_deposit=is_deposit)
+    kind = "credit note" if paper.corrects else "invoice"
+    return Entry(
+        key=f"{'C' if paper.corrects else 'I'}{paper.pk}",
+        on=paper.tax_point_on,
+        document_type=kind,
+        document_number=paper.number,
+        party=paper.party,
+        postings=_signed(postings, paper.sign),
+        memo=f"takes back {paper.corrects}" if paper.corrects else "",
+    )
+
+
+def _sold(
+    rows: Iterable[RateSum], deducted: Iterable[RateSum], *, is_deposit: bool
+) -> Iterator[Posting]:
+    off: dict[str, int] = defaultdict(int)
+    for row in deducted:
+        off[row.code] += row.taxable_minor
+    account = Account.DEPOSITS if is_deposit else Account.SALES
+    for row in rows:
+        full = row.taxable_minor + off.pop(row.code, 0)
+        yield Posting(account=account, minor=-full, tax_code=row.code)
+        yield Posting(
+            account=Account.OUTPUT_TAX, minor=-row.tax_minor, tax_code=row.code
+        )
+    for code, taxable in off.items():
+        yield Posting(account=account, minor=-taxable, tax_code=code)
+    for row in deducted:
+        yield Posting(
+            account=Account.DEPOSITS, minor=row.taxable_minor, tax_code=row.code
+        )
+
+
+def _of_payment(payment: PaymentFact) -> Iterator[Entry]:
+    settled = payment.amount_minor - payment.unallocated_minor
+    postings = [
+        Posting(account=METHODS[payment.method], minor=payment.amount_minor),
+        Posting(account=Account.RECEIVABLE, minor=-settled),
+        Posting(account=Account.ON_ACCOUNT, minor=-payment.unallocated_minor),
+    ]
+    entry = Entry(
+        key=f"P{payment.pk}",
+        on=payment.on,
+        document_type="payment",
+        document_number=payment.number,
+        party=payment.party,
+        postings=_signed(postings, 1),
+        memo=", ".join(number for number, _ in payment.shares),
+    )
+    yield entry
+    if payment.reversed_on:
+        yield Entry(
+            key=f"R{payment.pk}",
+            on=payment.reversed_on,
+            document_type="reversal",
+            document_number=payment.number,
+            party=payment.party,
+            postings=_signed(postings, -1),
+            memo=f"takes back {payment.number}",
+        )
+
+
+def _of_purchase(purchase: PurchaseFact) -> Iterator[Entry]:
+    private = purchase.private_minor + purchase.private_tax_minor
+    at_once = purchase.paid_on == purchase.bought_on
+    code = f"S{purchase.rate_basis_points / 100:g}" if purchase.claimed_minor else ""
+    source = _source(purchase)
+    bought = [
+        Posting(
+            account=Account(purchase.kind), minor=purchase.cost_minor, tax_code=code
+        ),
+        Posting(account=Account.INPUT_TAX, minor=purchase.claimed_minor, tax_code=code),
+        Posting(account=Account.OWNER, minor=private),
+        Posting(
+            account=source if at_once else Account.PAYABLE, minor=-purchase.gross_minor
+        ),
+    ]
+    yield _purchase_entry(purchase, "B", purchase.bought_on, bought)
+    if purchase.paid_on and not at_once:
+        paid = [
+            Posting(account=Account.PAYABLE, minor=purchase.gross_minor),
+            Posting(account=source, minor=-purchase.gross_minor),
+        ]
+        yield _purchase_entry(purchase, "BP", purchase.paid_on, paid)
+
+
+def _purchase_entry(
+    purchase: PurchaseFact, letter: str, on: date, postings: Iterable[Posting]
+) -> Entry:
+    return Entry(
+        key=f"{letter}{purchase.pk}",
+        on=on,
+        document_type="purchase" if letter == "B" else "purchase paid",
+        document_number=purchase.number,
+        party=purchase.supplier,
+        postings=_signed(postings, 1),
+    )
+
+
+def _source(purchase: PurchaseFact) -> Account:
+    return Account.OWNER if purchase.paid_from == "OWN" else Account(purchase.paid_from)
+
+
+def _signed(postings: Iterable[Posting], sign: int) -> tuple[Posting, ...]:
+    return tuple(
+        Posting(account=one.account, minor=sign * one.minor, tax_code=one.tax_code)
+        for one in postings
+        if one.minor
+    )

@@ -1,0 +1,119 @@
+"""The rows of the books, read as plain facts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from invoicing.books.facts import Facts, PaperFact, PaymentFact, PurchaseFact, RateSum
+from invoicing.invoices.models import Invoice
+from invoicing.invoices.states import Purpose
+from invoicing.payments.models import Payment
+from invoicing.purchases.models import Purchase
+from studio.money import round_minor
+from studio.profile.models import StudioProfile
+
+PERCENT = 100
+
+
+def read_facts(currency: str) -> Facts:
+    """Return all papers, payments and purchases in a currency, in six queries."""
+    return Facts(
+        currency=currency,
+        papers=tuple(_papers(currency)),
+        payments=tuple(_payments(currency)),
+        purchases=tuple(_purchases(currency)),
+    )
+
+
+def _papers(currency: str) -> list[PaperFact]:
+    papers = Invoice.objects.filter(currency=currency).order_by("chain_sequence")
+    papers = papers.select_related("client", "corrects").prefetch_related("tax_rows")
+    return [_paper(paper) for paper in papers]
+
+
+def _paper(paper: Invoice) -> PaperFact:
+    return PaperFact(
+        pk=paper.pk,
+        number=paper.number,
+        party=paper.snapshot["buyer"]["name"],
+        tax_point_on=paper.tax_point_on,
+        rows=tuple(
+            RateSum(
+                category=row.category,
+                rate_basis_points=row.rate_basis_points,
+                taxable_minor=row.taxable_minor,
+                tax_minor=row.tax_minor,
+            )
+            for row in paper.tax_rows.all()
+        ),
+        deducted=tuple(map(_deducted, paper.snapshot["content"]["deductions"])),
+        is_deposit=paper.purpose == Purpose.DEPOSIT,
+        corrects=paper.corrects.number if paper.corrects else "",
+    )
+
+
+def _deducted(written: dict[str, Any]) -> RateSum:
+    return RateSum(
+        category=written["category"],
+        rate_basis_points=written["tax_rate_basis_points"],
+        taxable_minor=written["taxable_minor"],
+        tax_minor=written["tax_minor"],
+    )
+
+
+def _payments(currency: str) -> list[PaymentFact]:
+    zone = StudioProfile.load().zone
+    payments = Payment.objects.filter(currency=currency).order_by("pk")
+    payments = payments.select_related("client", "reversal")
+    return [
+        PaymentFact(
+            pk=payment.pk,
+            party=payment.client.name,
+            on=payment.received_on,
+            amount_minor=payment.amount_minor,
+            method=payment.method,
+            shares=tuple(
+                (one.invoice.number, one.amount_minor)
+                for one in payment.allocations.all()
+            ),
+            reversed_on=(
+                payment.reversal.reversed_at.astimezone(zone).date()
+                if hasattr(payment, "reversal")
+                else None
+            ),
+        )
+        for payment in payments.prefetch_related("allocations__invoice")
+    ]
+
+
+def _purchases(currency: str) -> list[PurchaseFact]:
+    claims = StudioProfile.load().tax_registered
+    standing = Purchase.objects.standing().filter(currency=currency).order_by("pk")
+    return [purchase_fact(purchase, claims=claims) for purchase in standing]
+
+
+def purchase_fact(purchase: Purchase, *, claims: bool) -> PurchaseFact:
+    """Return a purchase as the books see it.
+
+    A studio outside of tax `claims` none: the tax is part of what it paid.
+    """
+    tax = purchase.tax_minor if claims else 0
+    net = purchase.gross_minor - tax
+    return PurchaseFact(
+        pk=purchase.pk,
+        supplier=purchase.supplier,
+        kind=purchase.kind,
+        bought_on=purchase.bought_on,
+        paid_on=purchase.paid_on,
+        paid_from=purchase.paid_from,
+        net_minor=net,
+        tax_minor=tax,
+        rate_basis_points=purchase.tax_rate_basis_points if tax else 0,
+        private_minor=_share(net, purchase.private_percent),
+        private_tax_minor=_share(tax, purchase.private_percent),
+    )
+
+
+def _share(minor: int, percent: int) -> int:
+    return round_minor(Fraction(minor * percent, PERCENT), 0)

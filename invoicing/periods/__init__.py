@@ -1,0 +1,1 @@
+"""Periods of the books: once closed, nothing is dated into them any more."""

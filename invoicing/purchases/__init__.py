@@ -1,0 +1,1 @@
+"""What the studio buys, and what it drives: receipts, mileage, private share."""
