@@ -55,6 +55,16 @@ def download(*, name: str, content_type: str, content: bytes) -> HttpResponse:
     return answer
 
 
+def sent_by_script(request: HttpRequest) -> bool:
+    """Say whether a script sends what it kept, and wants a short answer, no page."""
+    return "X-Kept" in request.headers
+
+
+def short_answer(words: str, *, status: int = 200) -> HttpResponse:
+    """Answer a script in words that it may show."""
+    return HttpResponse(words, status=status, content_type="text/plain; charset=utf-8")
+
+
 def staff(request: HttpRequest) -> StaffRequest:
     """Return the request, typed as that of a signed-in person."""
     return cast("StaffRequest", request)

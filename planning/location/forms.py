@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django import forms
 
-LATEST_AHEAD = timedelta(minutes=2)
-LONGEST_KEPT = timedelta(days=3)
+from studio.kept import ImpossibleTimeError, made_at
 
 
 class TickForm(forms.Form):
@@ -20,11 +19,6 @@ class TickForm(forms.Form):
     def tapped(self, now: datetime) -> datetime:
         """Return when it was tapped, by the phone where that can be, else now."""
         try:
-            given = datetime.fromisoformat(self.cleaned_data["tapped_at"])
-        except ValueError:
+            return made_at(self.cleaned_data["tapped_at"], now)
+        except ImpossibleTimeError:
             return now
-        if given.tzinfo is None or not (
-            now - LONGEST_KEPT <= given <= now + LATEST_AHEAD
-        ):
-            return now
-        return min(given, now)

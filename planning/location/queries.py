@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from jobs.bookings.models import Booking, Part
+from planning.location.minutes import Through, TimedSettings, settings_through, steps_of
 from planning.location.models import SessionTick
 from planning.readings.offers import ShiftOffer, offer_of
+from planning.readings.queries import NEAR
 from planning.shoots.cautions import lost_words
 from planning.shoots.planned import Caution, PlannedShoot
 from planning.shoots.queries import planned_shoot
 from planning.shoots.shown import ShownSetUp, shown_set_up
-from planning.shoots.words import dial_words
 
 SOON = timedelta(hours=6)
 
@@ -24,10 +25,14 @@ class LocationSetUp:
     shown: ShownSetUp
     f_number: str
     shutter: str
-    until: str
     iso: str
     sun: str
     shift: str
+    through: Through
+    now: TimedSettings | None
+    """What to dial in at this minute; None long before and after the session."""
+    next_number: int
+    """Which set-up a skip leads to; its own where it is the only one."""
     cautions: tuple[Caution, ...]
     is_done: bool
     is_current: bool
@@ -36,6 +41,17 @@ class LocationSetUp:
     def key(self) -> str:
         """What its tick is called."""
         return f"set-up:{self.shown.pk}"
+
+    @property
+    def big(self) -> TimedSettings | LocationSetUp:
+        """What to show large: this minute's settings, else those to start with."""
+        return self.now or self
+
+    @property
+    def planned(self) -> str:
+        """The plan's own settings in one line, from the set-up's start to its end."""
+        more = f" ({self.shown.range_words})" if self.shown.range_words else ""
+        return f"{self.shown.settings} {self.iso}{more}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,10 +80,18 @@ class LocationPage:
 
     now: datetime
     zone: str
+    kept_until: datetime
+    """Until then the phone may keep this page, to show it without the network."""
+    shoot: PlannedShoot
     sun: SunLeft | None
     set_ups: tuple[LocationSetUp, ...]
     offer: ShiftOffer | None
     sitters: tuple[LocationSitter, ...]
+
+    @property
+    def current_pk(self) -> int | None:
+        """The set-up that is shown first."""
+        return next((one.shown.pk for one in self.set_ups if one.is_current), None)
 
     @property
     def done(self) -> int:
@@ -89,11 +113,18 @@ def location_page(
     return LocationPage(
         now=at,
         zone=booking.place.time_zone,
+        kept_until=kept_until(booking),
+        shoot=shoot,
         sun=sun_left(shoot, at),
-        set_ups=_set_ups(shoot, done, current),
+        set_ups=_set_ups(shoot, done, current, at),
         offer=offer_of(shoot, at),
         sitters=_sitters(booking, done),
     )
+
+
+def kept_until(booking: Booking) -> datetime:
+    """Return when a phone must have forgotten the page: frames count so long too."""
+    return booking.ends_at + NEAR
 
 
 def sun_left(shoot: PlannedShoot, at: datetime) -> SunLeft | None:
@@ -142,21 +173,23 @@ def _current(
 
 
 def _set_ups(
-    shoot: PlannedShoot, done: set[str], current: int
+    shoot: PlannedShoot, done: set[str], current: int, at: datetime
 ) -> tuple[LocationSetUp, ...]:
-    rows = []
+    rows, steps = [], steps_of(shoot)
     for one in shoot.set_ups:
         found, facts = one.suggestion, one.facts
-        end = found.shutter_end.nominal if found and found.shutter_end else ""
+        through = settings_through(shoot, one, steps)
         rows.append(
             LocationSetUp(
                 shown=shown_set_up(one),
                 f_number=found.f_number.nominal if found else "–",
-                shutter=dial_words(found.shutter.nominal) if found else "–",
-                until="" if found and end == found.shutter.nominal else dial_words(end),
+                shutter=found.shutter.nominal if found else "–",
                 iso=found.iso.nominal if found else "",
                 sun=one.sun_words,
                 shift=one.shift_words,
+                through=through,
+                now=through.at(at),
+                next_number=facts.number % len(shoot.set_ups) + 1,
                 cautions=_cautions(shoot, facts.number),
                 is_done=f"set-up:{facts.pk}" in done,
                 is_current=facts.number == current,

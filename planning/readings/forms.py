@@ -9,23 +9,36 @@ from django import forms
 
 from planning.light.exposure import APERTURE_THIRDS, ISO_THIRDS, SHUTTER_THIRDS, Scale
 from planning.shoots.planned import PlannedSetUp
-from studio.forms import StudioForm, TimeField
+from studio.forms import StudioForm, TimeField, pair
+
+
+def _box(pattern: str, such_as: str) -> forms.TextInput:
+    """Return a box that a script can judge without the server, before it keeps it."""
+    return forms.TextInput(
+        attrs={
+            "size": 8,
+            "pattern": pattern,
+            "title": f"As a camera says it: {such_as}",
+        }
+    )
 
 
 class ReadingForm(StudioForm):
     """What worked; each setting is read as the nearest stop of the camera's scale."""
 
     f_number = forms.CharField(
-        label="f-number", max_length=12, widget=forms.TextInput(attrs={"size": 6})
+        label="f-number",
+        max_length=12,
+        widget=_box(r"[fF]?/?[0-9]+([.,][0-9]+)?", "f/4 or 4"),
     )
     shutter = forms.CharField(
         label="Shutter",
         max_length=12,
         help_text="1/250, 250 for 1/250, or 2s for two seconds.",
-        widget=forms.TextInput(attrs={"size": 8}),
+        widget=_box(r"[0-9]+(/[0-9]+)?([.,][0-9]+)? ?[s”]?", "1/250 or 2s"),
     )
     iso = forms.CharField(
-        label="ISO", max_length=12, widget=forms.TextInput(attrs={"size": 8})
+        label="ISO", max_length=12, widget=_box(r"([iI][sS][oO])? ?[0-9]+", "400")
     )
     set_up = forms.TypedChoiceField(
         label="Set-up", coerce=int, empty_value=None, required=False
@@ -38,7 +51,14 @@ class ReadingForm(StudioForm):
         r"^[A-Za-z0-9-]{8,40}$", widget=forms.HiddenInput, required=True
     )
 
-    layout = ("f_number", "shutter", "iso", "set_up", "taken_at", "note", "client_key")
+    made_at = forms.CharField(max_length=40, required=False, widget=forms.HiddenInput)
+    """When it was made by the phone that kept it; empty from a page just posted."""
+
+    layout = (
+        pair("f_number", "shutter"),
+        pair("iso", "taken_at"),
+        *("set_up", "note", "client_key", "made_at"),
+    )
 
     def __init__(
         self, *args: object, set_ups: Sequence[PlannedSetUp] = (), **kwargs: object

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from uuid import uuid4
 
 from django.contrib import messages
@@ -19,7 +20,8 @@ from planning.shifts.queries import stops_words
 from planning.shoots.queries import planned_shoot
 from planning.shoots.shifted import shown_shifts
 from studio.errors import DomainError
-from studio.http import staff
+from studio.http import sent_by_script, short_answer, staff
+from studio.kept import made_at
 from studio.people.access import may
 
 
@@ -39,14 +41,12 @@ def readings(request: HttpRequest, booking_id: int) -> HttpResponse:
         },
     )
     now = timezone.now()
-    if form.is_valid():
-        at = moment_of(booking, form.cleaned_data["taken_at"], now)
-        if at is not None:
-            by = staff(request).user
-            kept = keep_reading(booking=booking, frame=_frame(form), by=by, at=at)
-            messages.success(request, f"Kept: {verdict_words(kept.change_stops)}.")
-            return redirect("planning:readings", booking.pk)
-        form.add_error("taken_at", _not_now(booking))
+    kept = _keep(request, booking, form, now) if form.is_valid() else ""
+    if sent_by_script(request) and form.is_bound:
+        return short_answer(kept or _faults(form), status=200 if kept else 422)
+    if kept:
+        messages.success(request, kept)
+        return redirect("planning:readings", booking.pk)
     context = {
         "booking": booking,
         "job": booking.job,
@@ -57,6 +57,34 @@ def readings(request: HttpRequest, booking_id: int) -> HttpResponse:
     }
     status = 422 if form.is_bound else 200
     return render(request, "planning/readings/page.html", context, status=status)
+
+
+def _keep(
+    request: HttpRequest, booking: Booking, form: ReadingForm, now: datetime
+) -> str:
+    """Keep what was written; return what it says of the plan, or nothing if refused."""
+    try:
+        made = made_at(form.cleaned_data["made_at"], now)
+        at = moment_of(booking, form.cleaned_data["taken_at"], made)
+        if at is None:
+            form.add_error("taken_at", _not_now(booking))
+            return ""
+        kept = keep_reading(
+            booking=booking, frame=_frame(form), by=staff(request).user, at=at
+        )
+    except DomainError as refusal:
+        form.add_error(None, str(refusal))
+        return ""
+    return f"Kept: {verdict_words(kept.change_stops)}."
+
+
+def _faults(form: ReadingForm) -> str:
+    """Return what is wrong with a form, each with its field's name."""
+    faults = []
+    for name, found in form.errors.items():
+        label = form.fields[name].label if name in form.fields else ""
+        faults += [f"{label}: {one}" if label else str(one) for one in found]
+    return " ".join(faults)
 
 
 @may("location.use")

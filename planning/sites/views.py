@@ -13,7 +13,8 @@ from planning.sites.forms import SkylineForm, initial_of
 from planning.sites.models import Site, SunMark
 from planning.sites.operations import drop_sun_mark, keep_site, mark_sun_gone
 from studio.errors import DomainError
-from studio.http import staff
+from studio.http import sent_by_script, short_answer, staff
+from studio.kept import made_at
 from studio.people.access import may
 
 
@@ -44,18 +45,26 @@ def skyline(request: HttpRequest, place_id: int) -> HttpResponse:
 @may("place.edit")
 @require_POST
 def sun_gone(request: HttpRequest, place_id: int) -> HttpResponse:
-    """Keep that the sun goes behind the skyline now; `next` says where to return."""
+    """Keep that the sun goes behind the skyline, now or when the phone kept it.
+
+    `next` says where to return; a script gets 200, or 409 with a reason.
+    """
     place = get_object_or_404(Place, pk=place_id)
+    by, sent, refused = staff(request).user, request.POST, ""
     try:
-        mark = mark_sun_gone(place=place, at=timezone.now(), by=staff(request).user)
-    except DomainError as refusal:
-        messages.error(request, str(refusal))
-    else:
-        messages.success(
-            request,
+        at = made_at(sent.get("made_at", "")[:40], timezone.now())
+        key = sent.get("client_key", "")[:40]
+        mark = mark_sun_gone(place=place, at=at, by=by, client_key=key)
+        words = (
             f"Kept: the skyline stands {mark.altitude_deg:.1f}° high at "
-            f"{mark.azimuth_deg:.0f}°.",
+            f"{mark.azimuth_deg:.0f}°."
         )
+    except DomainError as refusal:
+        refused = words = str(refusal)
+    if sent_by_script(request):
+        return short_answer(words, status=409 if refused else 200)
+    level = messages.ERROR if refused else messages.SUCCESS
+    messages.add_message(request, level, words)
     return redirect(_next(request) or place.get_absolute_url())
 
 

