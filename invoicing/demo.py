@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from invoicing.demo_deals import DEALS, PRICES, Deal
+from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.issuing import credit_invoice, issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
@@ -46,6 +47,7 @@ def invoicing_share(scenery: Scenery) -> None:
     Hands on `price.KEY`, `quote.KEY`, `yes.KEY` and `invoice.KEY`.
     """
     scenery.then(-118, "09:30", lambda at: _price(scenery, at))
+    tell_of_purchases(scenery)
     for key, deal in DEALS.items():
         _tell(scenery, key, deal)
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
-from fractions import Fraction
 from typing import Any, cast
 
 from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.purchases.models import PaidFrom, Purchase, PurchaseKind
+from invoicing.purchases.sums import drive_worth, tax_inside
 from jobs.jobs.models import Job
 from studio.files.operations import MOST_BYTES
 from studio.forms import DateField, MoneyField, StudioForm, page_helper, row, wide
 from studio.forms.days import Lean
-from studio.money import Money, decimal_from_minor, exponent, round_minor
+from studio.money import Money, decimal_from_minor, exponent
 from studio.profile.models import StudioProfile
 from studio.wording import plain_number
 
@@ -192,7 +192,7 @@ class DriveForm(_OfTheBooks):
             "paid_on": data["bought_on"],
             "paid_from": PaidFrom.OWN,
             "currency": profile.currency,
-            "gross_minor": round_minor(Fraction(tenths * rate, 1000), 0),
+            "gross_minor": drive_worth(tenths, rate),
             "distance_tenths": tenths,
             "distance_rate_minor_hundredths": rate,
             "job": data["job"],
@@ -225,12 +225,6 @@ class DropForm(StudioForm):
     """Why a purchase is taken back."""
 
     because = forms.CharField(label="What was wrong with it?", max_length=200)
-
-
-def tax_inside(gross_minor: int, rate: Decimal) -> int:
-    """Return the tax inside a price: gross times rate over a hundred and the rate."""
-    exact = Fraction(rate)
-    return round_minor(gross_minor * exact / (100 + exact), 0)
 
 
 def initial_of(purchase: Purchase) -> dict[str, Any]:

@@ -31,6 +31,7 @@ FACTS: Final[dict[str, Any]] = {
     "public_address": "http://127.0.0.1:8000",
     "currency": "GBP",
     "tax_registered": True,
+    "distance_rate_minor_hundredths": 4_500,
     "tax_number": "GB 000 0000 00",
     "account_name": "Maren Tolvey",
     "sort_code": "00-00-00",

@@ -9,8 +9,8 @@ from django.test import Client as Browser
 from PIL import Image
 
 from invoicing.books.queries import purchase_fact
-from invoicing.purchases.forms import tax_inside
 from invoicing.purchases.models import Purchase
+from invoicing.purchases.sums import tax_inside
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from tests.make import NOON, make_person, make_profile
