@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from itertools import groupby
 from math import ceil
@@ -15,7 +15,13 @@ from planning.callsheets.printed import (
     Pair,
     PrintedCallSheet,
     PrintedPerson,
-    PrintedSetUp,
+)
+from planning.callsheets.set_up_table import (
+    ROOMS,
+    ROOMY,
+    Room,
+    fallback_line,
+    set_up_table,
 )
 from planning.callsheets.sheet_content import printed_call_sheet
 from studio.pdf.fonts import missing_glyphs
@@ -24,7 +30,7 @@ from studio.pdf.heads import MM, SheetHead
 from studio.pdf.marks import badge, caution
 from studio.pdf.paper import SHEET_PAPER, Imprint, print_pages
 from studio.pdf.scene import Drawn
-from studio.pdf.styles import BODY, BOLD, FACT, LABEL, ROW, SETTING, SMALL, Style, right
+from studio.pdf.styles import BOLD, FACT, LABEL, ROW, SMALL, Style, right
 from studio.pdf.tables import (
     GROUP_RULE,
     HEAD_RULE,
@@ -37,28 +43,15 @@ from studio.pdf.tables import (
     write_in,
 )
 from studio.pdf.text import bold, fit, heading, line_width, rich, text
-from studio.scene.drawing import Drawing, Pen
+from studio.scene.drawing import Drawing
 
 WIDTH = SHEET_PAPER.width
 HEIGHT = SHEET_PAPER.page[1] - SHEET_PAPER.bottom - 25.0 * MM
 MOST_PEOPLE_WORDS = 120
 LONG_SECTION = 14
+LOST_AT_BREAK = 60.0
+"""What a page may lose in height to a row that moves to the next one, in points."""
 Section = tuple[str, tuple[str, ...]]
-_TIGHT = replace(BODY, leading=14.0)
-_SET_UP_RULE = Pen("g400", 0.6)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Room:
-    """How much room a page gives: to dials, to rows written in, to cautions."""
-
-    dial: float
-    row: float
-    caution: Style
-
-
-ROOMY = Room(dial=57.0, row=23.5, caution=replace(ROW, leading=13.2))
-TIGHT = Room(dial=50.0, row=19.5, caution=SMALL)
 
 
 def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
@@ -75,18 +68,35 @@ def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
         foot=sheet.foot,
         foot_right=sheet.printed,
     )
-    first = roomy_or_tight(_first, sheet)
-    turn = PageBreak() if height_of(first, WIDTH) <= HEIGHT else Spacer(1, 6)
-    story = [*first, turn, *roomy_or_tight(_second, sheet)]
+    story = _story(sheet)
     return print_pages(story, imprint=imprint, head=head, stationery=SHEET_PAPER)
 
 
-def roomy_or_tight(
-    build: Callable[[PrintedCallSheet, Room], list[Flowable]], sheet: PrintedCallSheet
+def _story(sheet: PrintedCallSheet) -> list[Flowable]:
+    """Return two pages where they do, else one run over as many as it needs."""
+    first = fitting(_first, sheet)
+    if height_of(first, WIDTH) <= HEIGHT:
+        return [*first, PageBreak(), *fitting(_second, sheet)]
+    two_pages = 2 * HEIGHT - LOST_AT_BREAK - height_of(first, WIDTH)
+    second = fitting(_second, sheet, height=two_pages)
+    if height_of(second, WIDTH) > two_pages:
+        second = _second(sheet, ROOMY)
+    return [*first, Spacer(1, 6), *second]
+
+
+def fitting(
+    build: Callable[[PrintedCallSheet, Room], list[Flowable]],
+    sheet: PrintedCallSheet,
+    *,
+    height: float = HEIGHT,
 ) -> list[Flowable]:
-    """Return a page set roomily where that fits one page, and tightly otherwise."""
-    fits = height_of(build(sheet, ROOMY), WIDTH) <= HEIGHT
-    return build(sheet, ROOMY if fits else TIGHT)
+    """Return a part of the sheet set as roomily as a height allows."""
+    built: list[Flowable] = []
+    for room in ROOMS:
+        built = build(sheet, room)
+        if height_of(built, WIDTH) <= height:
+            break
+    return built
 
 
 def height_of(story: Sequence[Flowable], width: float) -> float:
@@ -112,13 +122,14 @@ def _first(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
         Spacer(1, 3),
         _facts(sheet.facts),
         _rule(),
-        _place_and_people(sheet),
+        _place_and_people(sheet, room),
         heading("Light and set-ups"),
         _drawn(sheet.chart),
         Spacer(1, 2),
     ]
     if sheet.set_ups:
-        return [*story, _set_ups(sheet.set_ups, room)]
+        story.append(set_up_table(sheet.set_ups, room))
+        return [*story, *fallback_line(sheet.set_ups)]
     return [*story, text("No set-ups are planned yet.", SMALL)]
 
 
@@ -133,7 +144,7 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     story += [_one_line_heading(sheet.skyline_title), _drawn(sheet.skyline)]
     story += [heading(sheet.light_table_title), _drawn(sheet.light_table)]
     if sheet.kit:
-        story += [heading("Kit"), _kit(sheet.kit)]
+        story += [heading("Kit"), _kit(sheet.kit, room)]
     if sheet.readings:
         story += [heading("Write it down"), _readings(sheet.readings, room)]
     return story
@@ -157,15 +168,15 @@ def _rule() -> Flowable:
     return Grid([Column()], [Row(cells=(None,))], look=line)
 
 
-def _place_and_people(sheet: PrintedCallSheet) -> Flowable:
+def _place_and_people(sheet: PrintedCallSheet, room: Room) -> Flowable:
     pieces = [
         piece for label, words in sheet.access for piece in (bold(label), f"{words} ")
     ]
-    parts = [("Place", text(sheet.place, _TIGHT))]
+    parts = [("Place", text(sheet.place, room.plain))]
     if pieces:
-        parts.append(("Access", rich(*pieces, style=_TIGHT)))
+        parts.append(("Access", rich(*pieces, style=room.plain)))
     if sheet.rain:
-        parts.append(("If it rains", text(sheet.rain, _TIGHT)))
+        parts.append(("If it rains", text(sheet.rain, room.plain)))
     left: list[str | Flowable] = [Spacer(1, 3)]
     for label, words in parts:
         left += [text(label, replace(BOLD, space_before=3.0)), words]
@@ -191,45 +202,17 @@ def _cut(words: str) -> str:
     return words[:MOST_PEOPLE_WORDS].rstrip() + "…"
 
 
-def _set_ups(set_ups: Sequence[PrintedSetUp], room: Room) -> Flowable:
-    columns = [
-        Column(width=24.0),
-        Column(width=50.0, head="Time"),
-        Column(width=134.0, head="Set-up and lighting"),
-        Column(width=60.0, head="From above"),
-        Column(head="Start from"),
-    ]
-    rows = [Row(cells=_set_up(one, room), rule=_SET_UP_RULE) for one in set_ups]
-    rows[-1] = replace(rows[-1], rule=None)
-    head = Row(cells=tuple(column.head for column in columns), rule=HEAD_RULE)
-    look = Look(gap=7.0, above=1.5, below=2.0, stand="middle")
-    return Grid(columns, rows, head=head, look=look)
-
-
-def _set_up(one: PrintedSetUp, room: Room) -> tuple[list[Flowable] | Flowable, ...]:
-    time = [
-        text(one.start, SETTING),
-        text(f"to {one.end}", BODY),
-        text(f"{one.minutes} min", SMALL),
-    ]
-    what: list[Flowable] = [
-        text(one.name, Style(size=11.5, weight=700)),
-        text(one.note, BODY),
-    ]
-    start: list[Flowable] = [text(one.settings, SETTING)]
-    if one.beside:
-        start.append(text(one.beside, replace(ROW, weight=600)))
-    start.append(rich(one.why, f" {one.otherwise}".rstrip(), style=SMALL))
-    return badge(str(one.number)), [*time], what, Drawn(one.dial, room.dial), start
-
-
-def _kit(kit: Sequence[Section]) -> Flowable:
+def _kit(kit: Sequence[Section], room: Room) -> Flowable:
     """Set a section a column; where one is long, run them on over three columns."""
     columns = [[section] for section in kit]
     if len(columns) > 3 or max(len(items) for _, items in kit) > LONG_SECTION:
         columns = balanced(kit, 3)
     cells = [
-        [part for title, items in column for part in tick_list(title, items)]
+        [
+            part
+            for title, items in column
+            for part in tick_list(title, items, style=room.kit)
+        ]
         for column in columns
     ]
     cells += [[] for _ in range(3 - len(cells))]

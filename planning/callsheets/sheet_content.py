@@ -30,7 +30,11 @@ from studio.timespan import clock_words
 from studio.wording import long_date
 
 CHART = ChartLook(width=760.0, plot_height=176.0, type_size=13.8)
+LOW_CHART = replace(CHART, plot_height=150.0)
 SKYLINE = SkylineLook(width=760.0, height=150.0, type_size=13.8)
+LOW_SKYLINE = replace(SKYLINE, height=125.0)
+FEW = 3
+"""So many set-ups leave the charts their full height."""
 NEAR = timedelta(minutes=30)
 """The sun's leaving matters up to so long after the wrap; common practice."""
 
@@ -42,6 +46,7 @@ def printed_call_sheet(
     shoot = planned_shoot(booking)
     zone, place = booking.place.zone, booking.place
     rows = light_rows(shoot)
+    is_long = len(shoot.set_ups) > FEW
     return PrintedCallSheet(
         studio_name=str(StudioProfile.load()),
         job_number=booking.job.number,
@@ -53,11 +58,11 @@ def printed_call_sheet(
         access=tuple(_access(booking, shoot)),
         rain=_joined(place.rain_plan, booking.weather_decision),
         people=people_of(booking),
-        chart=light_chart(shoot, CHART),
+        chart=light_chart(shoot, LOW_CHART if is_long else CHART),
         set_ups=_set_ups(shoot, zone),
         cautions=tuple(_cautions(booking, shoot)),
         notes=_notes(booking),
-        skyline=skyline_chart(shoot, SKYLINE),
+        skyline=skyline_chart(shoot, LOW_SKYLINE if is_long else SKYLINE),
         skyline_title=f"Sun along the skyline, seen from {place.name}",
         light_table=quarter_table(rows),
         light_table_title=_table_title(rows),
@@ -168,7 +173,7 @@ def _set_up(one: PlannedSetUp, zone: ZoneInfo) -> PrintedSetUp:
         note=f"{note}. {shown.light_words}." if note else f"{shown.light_words}.",
         settings=shown.settings,
         beside=", ".join(part for part in (shown.beside, shown.range_words) if part),
-        why=_capital(shown.why),
+        why=_capital(shown.brief),
         dial=shown.dial,
     )
 

@@ -12,21 +12,23 @@ from planning.shoots.planned import PlannedSetUp
 MOVING = {"Walking", "Running", "Jumping"}
 
 
-def lamps_line(one: PlannedSetUp) -> str:
-    """Return power, distance and contrast in one line for page and paper."""
+def lamps_line(one: PlannedSetUp, *, brief: bool = False) -> str:
+    """Return power, distance and contrast in one line, briefly for paper."""
     suggestion = one.suggestion
     if suggestion is None:
         return ""
     said = [*_lamps(one)]
     if suggestion.ratio:
-        said.append(f"{ratio_words(suggestion.ratio)}.")
+        said.append(f"{ratio_words(suggestion.ratio, brief=brief)}.")
     if (lift := one.fill.lift_stops) is not None:
         said.append(f"The board lifts the shadow side by {lift:.1f} stops.")
     return " ".join(said)
 
 
-def ratio_words(ratio: LightingRatio) -> str:
-    """Return a contrast in both conventions, each named."""
+def ratio_words(ratio: LightingRatio, *, brief: bool = False) -> str:
+    """Return a contrast in both conventions, each named; in the first if `brief`."""
+    if brief:
+        return f"Key to fill {_to_one(ratio.incident_key_to_fill)} each by itself"
     return (
         f"Key to fill {_to_one(ratio.incident_key_to_fill)} each by itself, lit to "
         f"shadow side {_to_one(ratio.key_plus_fill_to_fill)} "

@@ -51,6 +51,7 @@ class ShownSetUp:
     range_words: str
     beside: str
     why: str
+    brief: str
     reasons: tuple[str, ...]
     remedies: tuple[str, ...]
     fits: bool
@@ -151,6 +152,7 @@ def shown_set_up(one: PlannedSetUp) -> ShownSetUp:
         range_words=range_words(one),
         beside=(f"{suggestion.iso.nominal}, {facts.lens_words}" if suggestion else ""),
         why=why_words(one),
+        brief=why_words(one, brief=True),
         reasons=(*(suggestion.reasons if suggestion else ()), *lamp_reasons(one)),
         remedies=tuple(
             f"{remedy.sentence} ({remedy.stops:.1f} stops)"

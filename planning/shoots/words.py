@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from planning.light.solve import Suggestion
 from planning.shoots.lamp_words import lamps_line
 from planning.shoots.planned import Fallback, PlannedSetUp, short_words
@@ -80,23 +82,39 @@ def light_words(one: PlannedSetUp) -> str:
     return ", ".join(parts)
 
 
-def why_words(one: PlannedSetUp) -> str:
-    """Return on which light the settings stand, what is sharp, where the sun is."""
+def why_words(one: PlannedSetUp, *, brief: bool = False) -> str:
+    """Return on which light the settings stand, what is sharp, where the sun is.
+
+    Paper has room for the `brief` words only: one convention of contrast, not two.
+    """
     suggestion = one.suggestion
     if suggestion is None:
         return one.trouble
     misfit = misfit_words(suggestion)
     zone = suggestion.zone
-    far = "∞" if zone.far_m == float("inf") else f"{zone.far_m:.1f}"
-    sharp = f"Sharp {zone.near_m:.1f}–{far} m, sitter {one.facts.distance_m:g} m."
+    sharp = sharp_words(zone.near_m, zone.far_m)
+    sharp = f"{sharp}, sitter {one.facts.distance_m:g} m."
     if one.is_flash_lit and suggestion.ambient_under_stops is not None:
         under = suggestion.ambient_under_stops
         end = suggestion.ambient_under_end_stops
         drop = f"{under:.1f}" if end is None else f"{under:.1f} → {end:.1f}"
-        why = f"{misfit}Daylight {drop} stops under the flash. {sharp}"
+        below = "under" if brief else "under the flash"
+        why = f"{misfit}Daylight {drop} stops {below}. {sharp}"
     else:
         why = f"{misfit}{ev_words(one)} {_where(one)}. {sharp} {one.sun_words}."
-    return " ".join(part for part in (why, _shift(one), lamps_line(one)) if part)
+    parts = (why, _shift(one), lamps_line(one, brief=brief))
+    return " ".join(part for part in parts if part)
+
+
+def sharp_words(near_m: float, far_m: float) -> str:
+    """Return what is sharp: to a tenth, finer where a tenth would hide the depth."""
+    if far_m == inf:
+        return f"Sharp {near_m:.1f}–∞ m"
+    for digits in (1, 2):
+        near, far = f"{near_m:.{digits}f}", f"{far_m:.{digits}f}"
+        if near != far:
+            return f"Sharp {near}–{far} m"
+    return f"Sharp at {near} m only"
 
 
 def misfit_words(suggestion: Suggestion) -> str:

@@ -118,10 +118,12 @@ def ruled_rows(
     return Grid(columns, laid, look=replace(_TIGHT, stand=stand))
 
 
-def tick_list(title: str, items: Sequence[str]) -> list[Flowable]:
+def tick_list(
+    title: str, items: Sequence[str], *, style: Style = ROW
+) -> list[Flowable]:
     """Set things to tick under a title, each beside a box big enough for a pencil."""
     rows = [Row(cells=(tick_box(), words)) for words in items]
-    columns = [Column(width=12.0), Column(style=ROW)]
+    columns = [Column(width=12.0), Column(style=style)]
     boxes = Grid(columns, rows, look=_TIGHT)
     return [text(title, replace(ROW_TITLE, space_after=2.0)), boxes]
 

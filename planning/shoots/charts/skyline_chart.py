@@ -159,12 +159,31 @@ class _Chart:
     def _stretch_name(self, stretch: Stretch) -> Iterator[Op]:
         """Name a stretch where it begins: the sun goes down at the other end."""
         start = max(turn_deg(stretch.from_deg, self.middle), -self.half)
-        x = self.x(self.middle + start) + 0.7 * self.size
+        pad = 0.7 * self.size
+        first = self.x(self.middle + start) + pad
         end = self.x(self.middle + min(start + stretch.width_deg, self.half))
         wide = words_width(stretch.name, size=self.size, weight=600)
-        if stretch.name and x + wide < max(end, x + 1) and start < self.half:
+        if stretch.name and first + wide < max(end, first + 1) and start < self.half:
             y = self.base - 0.4 * self.size
+            x = self._clear_of_badges(first, end - pad - wide, wide, y)
             yield Text(x, y, stretch.name, self.size, weight=600, halo="g300")
+
+    def _clear_of_badges(
+        self, first: float, last: float, wide: float, y: float
+    ) -> float:
+        """Return where a name of that width starts without a badge upon it."""
+        radius = 1.2 * self.size
+        low = [at for at, height in self._badges() if height > y - 2.0 * radius]
+        afters = [at + radius for at in low]
+        for x in (first, *sorted(afters), last):
+            if first <= x <= max(last, first) and not any(
+                x - radius < at < x + wide + radius for at in low
+            ):
+                return x
+        return first
+
+    def _badges(self) -> list[Point]:
+        return [points[len(points) // 2] for _, points in self._set_up_paths()]
 
     def path(self) -> Iterator[Op]:
         for run in self._runs():
@@ -208,17 +227,20 @@ class _Chart:
         return [run for run in runs if len(run) > 1]
 
     def set_ups(self) -> Iterator[Op]:
+        for number, points in self._set_up_paths():
+            yield Polyline(points, Pen("ink", 8.5))
+            yield Polyline(points, Pen("sun", 5.0))
+            x, y = points[len(points) // 2]
+            yield from badge(x, y, str(number), radius=0.82 * self.size)
+
+    def _set_up_paths(self) -> Iterator[tuple[int, tuple[Point, ...]]]:
+        """Give each set-up that has the sun up, with the sun's way through it."""
         for one in self.shoot.set_ups:
             start, end = one.facts.starts_at, one.facts.ends_at
             times = minutes_between(start, end, timedelta(minutes=2))
             up = [moment for moment in self.shoot.light.moments(times) if moment.is_up]
-            if len(up) < 2:
-                continue
-            points = tuple(self._point(moment) for moment in up)
-            yield Polyline(points, Pen("ink", 8.5))
-            yield Polyline(points, Pen("sun", 5.0))
-            x, y = points[len(points) // 2]
-            yield from badge(x, y, str(one.facts.number), radius=0.82 * self.size)
+            if len(up) > 1:
+                yield one.facts.number, tuple(self._point(moment) for moment in up)
 
     def lost(self) -> Iterator[Op]:
         lost = self.shoot.lost

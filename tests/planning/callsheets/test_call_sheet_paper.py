@@ -80,7 +80,7 @@ def test_every_set_up_prints_how_far_its_shutter_may_go_and_its_fallback() -> No
         line = f"If overcast: {now.f_number.nominal} {shutter} {now.iso.nominal}"
         assert printed.otherwise.startswith(line)
     first = pages(paper_of(booking))[0]
-    assert sheet.set_ups[0].otherwise in first
+    assert f"If overcast: 1 {sheet.set_ups[0].otherwise.split(': ')[1]}" in first
     assert "1/100 to 1/200" in first
 
 
@@ -252,3 +252,15 @@ def test_a_long_section_of_kit_runs_on_over_three_columns() -> None:
     columns = balanced([("Light", ("Flash",)), ("Grip", grip)], 3)
     assert columns[0] == [("Light", ("Flash",)), ("Grip", grip[:3])]
     assert [sum(len(items) for _, items in column) for column in columns] == [4, 4, 3]
+
+
+def test_five_set_ups_fit_two_pages_and_only_one_table_head() -> None:
+    booking = make_shoot()
+    at = EVENING + timedelta(minutes=5)
+    make_set_up(plan_of(booking), at, name="Extra set-up", minutes=10)
+
+    told = pages(paper_of(booking))
+
+    assert len(told) == 2
+    assert "Extra set-up" in told[0]
+    assert sum(page.count("From above") for page in told) == 1

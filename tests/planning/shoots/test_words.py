@@ -8,7 +8,7 @@ from planning.shoots.choices import SkyWord
 from planning.shoots.operations import choose_sky
 from planning.shoots.queries import fallbacks, planned_shoot
 from planning.shoots.shown import shown_plan
-from planning.shoots.words import fallback_words, range_words
+from planning.shoots.words import fallback_words, range_words, sharp_words
 from tests.make import NOON
 from tests.make_planning import make_shoot
 
@@ -69,3 +69,10 @@ def test_what_gives_is_what_the_plan_did_not_give_up_already() -> None:
     assert now.broken is None
     assert all(name.value in gives for name in more)
     assert bool(gives) is bool(more)
+
+
+def test_depth_too_thin_for_a_tenth_is_told_finer() -> None:
+    assert sharp_words(5.41, 6.72) == "Sharp 5.4–6.7 m"
+    assert sharp_words(1.384, 1.417) == "Sharp 1.38–1.42 m"
+    assert sharp_words(0.4011, 0.4013) == "Sharp at 0.40 m only"
+    assert sharp_words(3.0, float("inf")) == "Sharp 3.0–∞ m"
