@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from jobs.bookings.models import Booking, Part
 from planning.location.minutes import Through, TimedSettings, settings_through, steps_of
 from planning.location.models import SessionTick
+from planning.location.sun import SunLeft, sun_left
 from planning.readings.offers import ShiftOffer, offer_of
 from planning.readings.queries import NEAR
-from planning.shoots.cautions import lost_words
 from planning.shoots.planned import Caution, PlannedShoot
 from planning.shoots.queries import planned_shoot
 from planning.shoots.shown import ShownSetUp, shown_set_up
-
-SOON = timedelta(hours=6)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,17 +59,6 @@ class LocationSitter:
     key: str
     name: str
     is_done: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SunLeft:
-    """How long the sun lasts: words, and what stands under them."""
-
-    words: str
-    minutes: str
-    clock: str
-    earliest_at: datetime
-    latest_at: datetime
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,37 +112,6 @@ def location_page(
 def kept_until(booking: Booking) -> datetime:
     """Return when a phone must have forgotten the page: frames count so long too."""
     return booking.ends_at + NEAR
-
-
-def sun_left(shoot: PlannedShoot, at: datetime) -> SunLeft | None:
-    """Return how long the sun lasts, in minutes within six hours, else by the clock."""
-    lost = shoot.lost
-    if lost is None:
-        return None
-    where = f"Sun behind {lost.behind}" if lost.behind else "Sunset"
-    clock = lost_words(lost, shoot.light.where.zone)
-    told = f"{clock}, skyline estimated" if lost.estimated else clock
-    first, last = _minutes(lost.earliest_at - at), _minutes(lost.latest_at - at)
-    words, span = f"{where} in about", _span(first, last)
-    if last < 0:
-        words, span = "Sun gone", ""
-    elif lost.latest_at - at > SOON:
-        words, span = where, ""
-    return SunLeft(
-        words=words,
-        minutes=span,
-        clock=told,
-        earliest_at=lost.earliest_at,
-        latest_at=lost.latest_at,
-    )
-
-
-def _span(first: int, last: int) -> str:
-    return f"{max(first, 0)}–{last} min" if first < last else f"{last} min"
-
-
-def _minutes(span: timedelta) -> int:
-    return int(span.total_seconds() // 60)
 
 
 def _current(

@@ -4,6 +4,7 @@
   const root = document.querySelector("[data-location]");
   if (!root) return;
   const MOST_APART_MS = 120000;
+  const SOON_MINUTES = 360;
   const shelf = "clock";
 
   // A fresh page says the machine's time; a kept one says none, and the last holds.
@@ -56,14 +57,25 @@
     row.setAttribute("aria-current", "time");
   };
 
-  const tellSun = (now) => {
-    const count = document.querySelector("[data-latest]");
-    if (!count) return;
+  const sunLeft = (sun, now) => {
     const minutes = (at) => Math.floor((new Date(at) - now) / 60000);
-    const first = minutes(count.dataset.earliest);
-    const last = minutes(count.dataset.latest);
-    if (last < 0) count.textContent = "now gone";
-    else count.textContent = first < last ? `${Math.max(first, 0)}–${last} min` : `${last} min`;
+    const first = minutes(sun.earliest);
+    const last = minutes(sun.latest);
+    if (last > SOON_MINUTES) return [sun.sun, ""];
+    if (last >= 0) {
+      const span = first < last ? `${Math.max(first, 0)}–${last} min` : `${last} min`;
+      return [`${sun.sun} in about`, span];
+    }
+    const dusk = sun.dusk ? minutes(sun.dusk) : -1;
+    return dusk < 0 ? ["Sun gone", ""] : ["Sun gone, dusk in about", `${dusk} min`];
+  };
+
+  const tellSun = (now) => {
+    const sun = document.querySelector("[data-sun]");
+    if (!sun) return;
+    const [where, minutes] = sunLeft(sun.dataset, now);
+    sun.querySelector("[data-sun-words]").textContent = where;
+    sun.querySelector("[data-sun-minutes]").textContent = minutes;
   };
 
   const tell = () => {

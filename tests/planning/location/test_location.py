@@ -78,11 +78,18 @@ def test_the_light_left_is_a_span_of_minutes(booking: Booking) -> None:
     assert "skyline estimated" in page.sun.clock
 
 
-def test_after_the_sun_has_gone_it_says_so(booking: Booking) -> None:
-    page = location_page(booking, at=START + timedelta(hours=3))
+def test_after_the_sun_has_gone_twilight_is_counted(booking: Booking) -> None:
+    # Civil dusk as the page's own clock words give it, minus 18:00, in whole minutes.
+    gone = location_page(booking, at=START + timedelta(hours=3)).sun
+    dark = location_page(booking, at=START + timedelta(hours=6)).sun
 
-    assert page.sun is not None
-    assert (page.sun.words, page.sun.minutes) == ("Sun gone", "")
+    assert gone is not None
+    assert dark is not None
+    hour, minute = gone.clock.rpartition("civil dusk ")[2].split(":")
+    left = int(hour) * 60 + int(minute) - 18 * 60
+    assert gone.words == "Sun gone, dusk in about"
+    assert gone.minutes in {f"{left} min", f"{left + 1} min"}
+    assert (dark.words, dark.minutes) == ("Sun gone", "")
 
 
 def test_the_last_tap_counts_in_whatever_order_taps_arrive(booking: Booking) -> None:
