@@ -32,18 +32,17 @@ class ShiftOffer:
 
 
 def offer_of(shoot: PlannedShoot, at: datetime) -> ShiftOffer | None:
-    """Return what the latest frame of a session offers, if it offers anything.
+    """Return what the frame kept last of a session offers, if it offers anything.
 
     Nothing while it is as planned, was taken under another sky or by flash, is
-    accepted already, or leaves no set-up of its light to come.
+    accepted already, is older than what was accepted, or leaves no set-up of its light
+    to come.
     """
     frames = Reading.objects.filter(
         booking_id=shoot.booking_id, planned_exposure_value__isnull=False
     )
-    latest = frames.first()
+    latest = frames.order_by("-pk").first()
     if latest is None or latest.sky != shoot.sky_words:
-        return None
-    if any(one.reading_id == latest.pk for one in shoot.shifts):
         return None
     return _offer(shoot, latest, at)
 
@@ -53,7 +52,7 @@ def _offer(shoot: PlannedShoot, frame: Reading, at: datetime) -> ShiftOffer | No
     if change is None or own is None or abs(change) < AS_PLANNED_STOPS:
         return None
     kind = KINDS.get(own.facts.light)
-    if kind is None:
+    if kind is None or _is_answered(shoot, frame, kind):
         return None
     coming = [
         one
@@ -72,6 +71,15 @@ def _offer(shoot: PlannedShoot, frame: Reading, at: datetime) -> ShiftOffer | No
         f"{kind.label} under a sky that is {shoot.sky_words}.",
         doubt=_doubt(own, coming, shoot.sky),
         finding=_finding(frame, kind),
+    )
+
+
+def _is_answered(shoot: PlannedShoot, frame: Reading, kind: LightKind) -> bool:
+    """Say whether the plan stands on this frame already, or on a later one."""
+    return any(
+        one.reading_id == frame.pk
+        or (one.kind == kind and one.frame_at > frame.read_at)
+        for one in shoot.shifts
     )
 
 

@@ -208,6 +208,14 @@ def test_a_frame_as_planned_offers_nothing(booking: Booking, change: float) -> N
         accept(reading)
 
 
+def test_an_older_frame_written_later_offers_nothing(booking: Booking) -> None:
+    accept(frame(-0.7))
+
+    frame(-1.5, at=FRAME_AT - timedelta(minutes=10))
+
+    assert offer_of(worked_out(), NOW) is None
+
+
 def test_nothing_is_offered_when_nothing_is_to_come(booking: Booking) -> None:
     frame(-0.7)
 
