@@ -16,6 +16,8 @@ STEP = timedelta(minutes=5)
 """In the fastest dusk daylight falls a stop in so long, so a step is half a stop off
 at most, where it is worked out for its middle."""
 AROUND = timedelta(minutes=60)
+MOST_STEPS = 288
+"""A day; of a session that is longer only its first day has a table."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +58,8 @@ def steps_of(shoot: PlannedShoot) -> list[Moment]:
     """
     first = shoot.starts_at - AROUND
     count = -(-(shoot.ends_at + AROUND - first) // STEP)
-    return shoot.light.moments([first + STEP * n + STEP / 2 for n in range(count)])
+    middles = [first + STEP * n + STEP / 2 for n in range(min(count, MOST_STEPS))]
+    return shoot.light.moments(middles)
 
 
 def settings_through(

@@ -21,6 +21,7 @@
     }
     const section = sections.find((one) => one.dataset.setUp === number);
     if (frame) frame.elements.set_up.value = section.dataset.pk;
+    section.querySelector("h1").focus({ preventScroll: true });
     window.scrollTo(0, 0);
   };
 
