@@ -11,8 +11,9 @@ from jobs.bookings.models import Booking
 class SessionTick(models.Model):
     """One thing of a session that is done, or was and is taken back.
 
-    `key` names it: `set-up:12` or `sitter:7`. `changed_at` is when somebody tapped, not
-    when it arrived, so that what was kept without network falls into its place.
+    `key` names it: `set-up:12`, `group:3` or `sitter:7`. `changed_at` is when somebody
+    tapped, not when it arrived, so that what was kept without network falls into its
+    place.
     """
 
     booking = models.ForeignKey(Booking, models.CASCADE, related_name="session_ticks")

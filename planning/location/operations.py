@@ -6,6 +6,7 @@ from datetime import datetime
 
 from django.db import transaction
 
+from jobs.attending.models import GroupShot
 from jobs.bookings.models import Attendee, Booking
 from planning.location.models import SessionTick
 from planning.shoots.models import SetUp
@@ -56,4 +57,6 @@ def _is_of(booking: Booking, key: str) -> bool:
         return SetUp.objects.filter(plan__booking=booking, pk=int(number)).exists()
     if kind == "sitter":
         return Attendee.objects.filter(booking=booking, pk=int(number)).exists()
+    if kind == "group":
+        return GroupShot.objects.filter(booking=booking, pk=int(number)).exists()
     return False

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-from jobs.bookings.models import Booking, Part
+from jobs.bookings.models import Booking
 from planning.location.minutes import Through, TimedSettings, settings_through, steps_of
 from planning.location.models import SessionTick
 from planning.location.sun import SunLeft, sun_left
+from planning.location.who import WhoIsLeft, who_is_left
 from planning.readings.offers import ShiftOffer, offer_of
 from planning.readings.queries import NEAR
 from planning.shoots.planned import Caution, PlannedShoot
@@ -53,15 +54,6 @@ class LocationSetUp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LocationSitter:
-    """Somebody to photograph."""
-
-    key: str
-    name: str
-    is_done: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LocationPage:
     """A running session as the phone shows it."""
 
@@ -73,7 +65,7 @@ class LocationPage:
     sun: SunLeft | None
     set_ups: tuple[LocationSetUp, ...]
     offer: ShiftOffer | None
-    sitters: tuple[LocationSitter, ...]
+    who: WhoIsLeft
 
     @property
     def current_pk(self) -> int | None:
@@ -105,7 +97,7 @@ def location_page(
         sun=sun_left(shoot, at),
         set_ups=_set_ups(shoot, done, current, at),
         offer=offer_of(shoot, at),
-        sitters=_sitters(booking, done),
+        who=who_is_left(booking, done),
     )
 
 
@@ -156,15 +148,3 @@ def _set_ups(
 
 def _cautions(shoot: PlannedShoot, number: int) -> tuple[Caution, ...]:
     return tuple(one for one in shoot.cautions if one.set_up == number and one.is_risk)
-
-
-def _sitters(booking: Booking, done: set[str]) -> tuple[LocationSitter, ...]:
-    coming = booking.attendees.filter(part=Part.SITTER)
-    return tuple(
-        LocationSitter(
-            key=f"sitter:{one.pk}",
-            name=one.name,
-            is_done=f"sitter:{one.pk}" in done,
-        )
-        for one in coming
-    )

@@ -25,6 +25,29 @@
     window.scrollTo(0, 0);
   };
 
+  const isPressed = (form) =>
+    form.querySelector("button").getAttribute("aria-pressed") === "true";
+
+  // Who is in a group that was photographed counts, without a tap of their own.
+  const tellWho = () => {
+    const groups = [...root.querySelectorAll("[data-group]")];
+    const done = groups.filter(isPressed);
+    const count = root.querySelector("[data-groups-done]");
+    if (count) count.textContent = `${done.length} of ${groups.length}`;
+    let left = 0;
+    for (const form of root.querySelectorAll("[data-in]")) {
+      const within = form.dataset.in.split(" ");
+      const names = done
+        .filter((group) => within.includes(group.elements.key.value))
+        .map((group) => group.querySelector("b").textContent);
+      const words = names.length ? `photographed in ${names.join(", ")}` : "";
+      form.querySelector("[data-done-in]").textContent = words;
+      if (!names.length && !isPressed(form)) left += 1;
+    }
+    const told = root.querySelector("[data-left]");
+    if (told) told.textContent = left ? `${left} left` : "all done";
+  };
+
   const mark = (form, isDone) => {
     form.querySelector("[name=is_done]")?.remove();
     if (!isDone) {
@@ -36,6 +59,7 @@
     const section = form.closest("[data-set-up]");
     if (!section) {
       button.setAttribute("aria-pressed", String(isDone));
+      tellWho();
       return;
     }
     section.dataset.isDone = isDone ? "yes" : "";
@@ -66,7 +90,7 @@
     const fields = { key: form.elements.key.value, tapped_at: root.studioNow().toISOString() };
     if (isDone) fields.is_done = "on";
     const section = form.closest("[data-set-up]");
-    const name = (section?.querySelector("h1") ?? form.querySelector("span")).textContent;
+    const name = (section?.querySelector("h1") ?? form.querySelector("b")).textContent;
     mark(form, isDone);
     undo.hidden = true;
     keep(root.dataset.tick, fields, `${name}, ${isDone ? "done" : "not done"}`);

@@ -137,7 +137,7 @@ def test_a_sitter_is_ticked_on_the_page_and_taken_back(booking: Booking) -> None
     done = client.get(reverse("planning:location", args=[booking.pk])).content.decode()
     client.post(address, {"key": f"sitter:{sitter.pk}"})
 
-    assert 'aria-pressed="true"><span>Jo Reed' in done
+    assert 'aria-pressed="true"><span><b>Jo Reed' in done
     assert not SessionTick.objects.get(key=f"sitter:{sitter.pk}").is_done
 
 
