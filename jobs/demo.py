@@ -13,6 +13,7 @@ from jobs.bookings.operations import (
     propose_booking,
 )
 from jobs.clients.operations import add_client
+from jobs.demo_attending import tell_of_who_comes
 from jobs.demo_calendars import tell_of_calendars
 from jobs.demo_enquiries import tell_of_enquiries
 from jobs.demo_people import tell_of_people
@@ -46,6 +47,7 @@ def jobs_share(scenery: Scenery) -> None:
     tell_of_calendars(scenery)
     tell_of_enquiries(scenery)
     tell_of_people(scenery)
+    tell_of_who_comes(scenery)
 
 
 def _settle_in(scenery: Scenery, at: datetime) -> None:

@@ -260,7 +260,12 @@ STORIES: Final[dict[str, Story]] = {
         source=Source.WEB_PAGE,
         enquired=-10,
         wished=16,
-        session=Session(days=16, place="wood", starts="11:00"),
+        session=Session(
+            days=16,
+            place="wood",
+            starts="11:00",
+            kit=("body_a", "zoom", "speedlight", "white", "cards"),
+        ),
     ),
     "pell": Story(
         client=ClientDetails(

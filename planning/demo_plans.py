@@ -176,10 +176,54 @@ def newborn(rows: Rows, booking: Booking) -> SetUps:
     ]
 
 
+def family(rows: Rows, booking: Booking) -> SetUps:
+    """Return a late morning in a clearing: all of them, the small ones, a walk."""
+    start = booking.starts_at
+    theirs: dict[str, Any] = {
+        "camera": rows["kit.body_a"],
+        "lens": rows["kit.zoom"],
+        "people": 6,
+    }
+    against = _sun(booking, start + timedelta(minutes=25)) + 20.0
+    return [
+        theirs
+        | {
+            "name": "Clearing, sun behind them",
+            "note": "The groups from the list, the large ones first",
+            "starts_at": start + timedelta(minutes=10),
+            "minutes": 30,
+            "camera_heading_deg": against % 360.0,
+            "distance_m": 5.0,
+            "depth_m": 1.0,
+            "focal_length_mm": 50.0,
+            "flash": rows["kit.speedlight"],
+            "flash_purpose": "fill",
+            "flash_distance_m": 4.0,
+            "flash_bearing_deg": 15.0,
+        },
+        theirs
+        | {
+            "name": "On the rug, in the beeches’ shade",
+            "note": "The boys with Gran, each child alone",
+            "starts_at": start + timedelta(minutes=45),
+            "minutes": 25,
+            "people": 3,
+            "movement": Movement.STILL,
+            "light": Light.OPEN_SHADE,
+            "camera_heading_deg": 80.0,
+            "distance_m": 2.5,
+            "depth_m": 0.4,
+            "focal_length_mm": 60.0,
+            "board": rows["kit.white"],
+        },
+    ]
+
+
 PLANS: Final[Mapping[str, Callable[[Rows, Booking], SetUps]]] = {
     "brass": evening,
     "aldwinter": author,
     "tarrant": newborn,
+    "fenwarren": family,
 }
 
 

@@ -69,7 +69,9 @@ class Group:
 
     @property
     def member_names(self) -> str:
-        """Who is in it, one after the other; nothing where the name says it all."""
+        """Who is in it, one after the other; nothing where its name says it all."""
+        if len(self.members) == 1 and self.members[0].name in self.name:
+            return ""
         return ", ".join(one.name for one in self.members)
 
     @property

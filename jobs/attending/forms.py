@@ -9,11 +9,16 @@ from django import forms
 from jobs.attending.company import Comer
 from jobs.attending.models import OLDEST, AgeUnit
 from jobs.attending.naps import NapError, nap_words, read_naps
-from jobs.attending.queries import NEED_FIELDS, SESSION_FIELDS
+from jobs.attending.queries import NEED_FIELDS, SESSION_FIELDS, age_words
 from studio.forms import StudioForm, studio_lines
 
 MOST_PEOPLE = 60
-TICKS = ("wears_glasses", "uses_wheelchair", "flash_sensitive", "not_shown")
+TICKS = {
+    "wears_glasses": "glasses",
+    "uses_wheelchair": "wheelchair",
+    "flash_sensitive": "no flash",
+    "not_shown": "not to be shown",
+}
 
 
 class SessionAnswersForm(StudioForm):
@@ -93,6 +98,21 @@ class PersonForm(StudioForm):
         if given["age"] is None:
             given["age_unit"] = AgeUnit.YEARS.value
         return given
+
+    @property
+    def told_words(self) -> str:
+        """What is told of the person, in a line."""
+        age, unit = str(self["age"].value() or ""), str(self["age_unit"].value())
+        aged = age_words(int(age), unit) if age.isdecimal() and len(age) < 4 else age
+        ticked = [words for name, words in TICKS.items() if self[name].value()]
+        said = (self["household"].value(), aged, self["naps"].value(), *ticked)
+        return ", ".join(str(one) for one in said if one)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the boxes stand open: of somebody new, untold, or refused."""
+        is_new = not self["row"].value()
+        return bool(is_new or self.errors or not self.told_words)
 
     @property
     def more_is_open(self) -> bool:

@@ -208,6 +208,12 @@ _TOLD: Final = {
     ("jobs.booking", "cancelled"): "called the session off",
     ("jobs.booking", "invited"): "sent the session to calendars",
     ("jobs.booking", "attendees listed"): "listed who comes",
+    ("jobs.booking", "answers kept"): "told who is coming",
+    ("jobs.booking", "answers erased"): "erased what was told of who comes",
+    ("jobs.booking", "asked who is coming"): "asked the client who is coming",
+    ("jobs.booking", "private page opened"): "made the client’s page of the session",
+    ("jobs.booking", "private page closed"): "closed the client’s page of the session",
+    ("jobs.booking", "groups suggested"): "took up suggested groups",
 }
 
 

@@ -113,6 +113,7 @@ def missing_letters(booking: Booking, at: datetime) -> str:
     words = [sheet.studio_name, sheet.title, sheet.place, sheet.rain, sheet.notes]
     words += [one.name + one.role for one in sheet.people]
     words += [one.name + one.note for one in sheet.set_ups]
+    words += [names for _, names in sheet.who]
     words += [word for _, items in sheet.kit for word in items]
     return missing_glyphs("".join([*words, booking.job.client.name]))
 
@@ -141,6 +142,8 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
         story.append(text("The plan gives no reason for caution.", SMALL))
     if sheet.notes:
         story += [Spacer(1, 5), rich(bold("Note: "), sheet.notes, style=ROW)]
+    for label, names in sheet.who:
+        story += [Spacer(1, 5), rich(bold(f"{label}: "), names, style=ROW)]
     story += [_one_line_heading(sheet.skyline_title), _drawn(sheet.skyline)]
     story += [heading(sheet.light_table_title), _drawn(sheet.light_table)]
     if sheet.kit:

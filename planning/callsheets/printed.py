@@ -61,3 +61,4 @@ class PrintedCallSheet:
     readings: tuple[tuple[int, str], ...]
     foot: str
     printed: str
+    who: tuple[Pair, ...] = ()

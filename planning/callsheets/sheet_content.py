@@ -15,6 +15,7 @@ from planning.callsheets.printed import (
     PrintedSetUp,
 )
 from planning.callsheets.quarter_table import quarter_table
+from planning.callsheets.who import who_lines
 from planning.checklists.models import Section
 from planning.checklists.queries import checklist_of
 from planning.light.illuminance import Sky
@@ -62,6 +63,7 @@ def printed_call_sheet(
         set_ups=_set_ups(shoot, zone),
         cautions=tuple(_cautions(booking, shoot)),
         notes=_notes(booking),
+        who=who_lines(booking),
         skyline=skyline_chart(shoot, LOW_SKYLINE if is_long else SKYLINE),
         skyline_title=f"Sun along the skyline, seen from {place.name}",
         light_table=quarter_table(rows),

@@ -278,3 +278,16 @@ def test_editing_the_list_of_phones_keeps_what_was_told(
 
     assert Need.objects.get(attendee__name="Ilo Oake-Reed").attendee_id == child.pk
     assert booking.attendees.filter(name="Told meanwhile").exists()
+
+
+def test_whoever_was_told_of_is_folded_away_with_it_in_a_line(
+    client: Browser, booking: Booking, address: str
+) -> None:
+    posted = got(client, address) | {"who-1-age": "1", "who-1-wears_glasses": "on"}
+    client.post(address, posted)
+
+    page = client.get(address).content.decode()
+
+    folds = re.findall(r'<details class="person-card"( open)?>', page)
+    assert folds == [" open", "", " open"]  # the client untold, Ilo told, a new one
+    assert "1 year, glasses" in page

@@ -1,0 +1,55 @@
+"""What the crew's sheet says of who is coming, and what stays off it."""
+
+import pytest
+
+from jobs.attending.group_operations import keep_group
+from jobs.attending.models import Need, SessionAnswers
+from planning.callsheets.documents import print_call_sheet
+from planning.callsheets.sheet_content import printed_call_sheet
+from tests.make import NOON
+from tests.make_planning import make_shoot
+from tests.planning.reading import words
+
+pytestmark = pytest.mark.django_db
+
+
+def test_groups_and_whom_to_heed_are_on_the_paper_and_no_more() -> None:
+    booking = make_shoot()
+    jo = booking.attendees.get(name="Jo Reed")
+    players = booking.attendees.get(name="Four players")
+    Need.objects.create(
+        attendee=jo,
+        age=9,
+        naps="15:00–16:00",
+        wears_glasses=True,
+        uses_wheelchair=True,
+        not_shown=True,
+        flash_sensitive=True,
+    )
+    SessionAnswers.objects.create(booking=booking, guardian_name="Ines Marlow")
+    for name, ids in (("Everyone", [jo.pk, players.pk]), ("Jo alone", [jo.pk])):
+        keep_group(
+            booking=booking,
+            group=None,
+            name=name,
+            member_ids=ids,
+            by=booking.job.owner,
+            at=NOON,
+        )
+
+    sheet = printed_call_sheet(booking, version=1, at=NOON)
+    paper = words(print_call_sheet(sheet))
+
+    assert sheet.who == (
+        ("Groups", "1 Everyone (Four players, Jo Reed); 2 Jo alone"),
+        ("Not to be shown in published pictures", "Jo Reed"),
+        ("Wears glasses", "Jo Reed"),
+        ("Uses a wheelchair", "Jo Reed"),
+        ("Looks after the children", "Ines Marlow"),
+    )
+    for label, names in sheet.who:
+        assert f"{label}: {names}" in paper
+
+
+def test_a_session_of_which_nothing_was_told_has_no_such_lines() -> None:
+    assert printed_call_sheet(make_shoot(), version=1, at=NOON).who == ()
