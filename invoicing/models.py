@@ -1,5 +1,6 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
+from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.books.models import AccountCode
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
 from invoicing.payments.models import Allocation, Payment, PaymentReversal
@@ -12,6 +13,8 @@ __all__ = [
     "Acceptance",
     "AccountCode",
     "Allocation",
+    "BankLine",
+    "BankStatement",
     "ClientQuestion",
     "ClosedPeriod",
     "Invoice",
@@ -19,6 +22,7 @@ __all__ = [
     "IssuedDocument",
     "Payment",
     "PaymentReversal",
+    "PayoutPayment",
     "PriceItem",
     "Purchase",
     "Quote",

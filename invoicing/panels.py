@@ -1,7 +1,9 @@
 """What this app shows on pages of others; importing registers it."""
 
+from invoicing.bank import panels as bank
+from invoicing.books import panels as books
 from invoicing.invoices import panels as invoices
 from invoicing.quotes import panels as quotes
 from invoicing.trials import panels as trials
 
-__all__ = ["invoices", "quotes", "trials"]
+__all__ = ["bank", "books", "invoices", "quotes", "trials"]

@@ -2,6 +2,7 @@
 
 from django.urls import URLPattern, URLResolver
 
+from invoicing.bank import urls as bank
 from invoicing.books import urls as books
 from invoicing.invoices import urls as invoices
 from invoicing.payments import urls as payments
@@ -20,4 +21,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *payments.urlpatterns,
     *purchases.urlpatterns,
     *books.urlpatterns,
+    *bank.urlpatterns,
 ]

@@ -122,6 +122,21 @@ class PurchaseFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PayoutFact:
+    """Card takings that a card service paid into the account, after its fee."""
+
+    pk: int
+    party: str
+    on: date
+    amount_minor: int
+
+    @property
+    def number(self) -> str:
+        """How postings name the payout."""
+        return f"Bank line {self.pk}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """Everything that the books of one currency are made of."""
 
@@ -129,3 +144,4 @@ class Facts:
     papers: tuple[PaperFact, ...] = ()
     payments: tuple[PaymentFact, ...] = ()
     purchases: tuple[PurchaseFact, ...] = ()
+    payouts: tuple[PayoutFact, ...] = ()

@@ -12,7 +12,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from invoicing.books.accounts import METHODS, Account
-from invoicing.books.facts import Facts, PaperFact, PaymentFact, PurchaseFact, RateSum
+from invoicing.books.facts import (
+    Facts,
+    PaperFact,
+    PaymentFact,
+    PayoutFact,
+    PurchaseFact,
+    RateSum,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +56,7 @@ def entries(facts: Facts) -> list[Entry]:
         made += _of_payment(payment)
     for purchase in facts.purchases:
         made += _of_purchase(purchase)
+    made += [_of_payout(payout) for payout in facts.payouts]
     made = [entry for entry in made if entry.postings]
     return sorted(made, key=lambda entry: (entry.on, entry.key))
 
@@ -132,6 +140,21 @@ def _of_payment(payment: PaymentFact) -> Iterator[Entry]:
             postings=_signed(postings, -1),
             memo=f"takes back {payment.number}",
         )
+
+
+def _of_payout(payout: PayoutFact) -> Entry:
+    postings = [
+        Posting(account=Account.BANK, minor=payout.amount_minor),
+        Posting(account=Account.CARD, minor=-payout.amount_minor),
+    ]
+    return Entry(
+        key=f"T{payout.pk}",
+        on=payout.on,
+        document_type="payout",
+        document_number=payout.number,
+        party=payout.party,
+        postings=_signed(postings, 1),
+    )
 
 
 def _of_purchase(purchase: PurchaseFact) -> Iterator[Entry]:

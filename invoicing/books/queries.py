@@ -5,7 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from invoicing.books.facts import Facts, PaperFact, PaymentFact, PurchaseFact, RateSum
+from invoicing.bank.models import BankLine
+from invoicing.books.facts import (
+    Facts,
+    PaperFact,
+    PaymentFact,
+    PayoutFact,
+    PurchaseFact,
+    RateSum,
+)
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Payment
@@ -17,12 +25,13 @@ PERCENT = 100
 
 
 def read_facts(currency: str) -> Facts:
-    """Return all papers, payments and purchases in a currency, in six queries."""
+    """Return all papers, payments and purchases in a currency, in seven queries."""
     return Facts(
         currency=currency,
         papers=tuple(_papers(currency)),
         payments=tuple(_payments(currency)),
         purchases=tuple(_purchases(currency)),
+        payouts=tuple(_payouts(currency)),
     )
 
 
@@ -84,6 +93,19 @@ def _payments(currency: str) -> list[PaymentFact]:
             ),
         )
         for payment in payments.prefetch_related("allocations__invoice")
+    ]
+
+
+def _payouts(currency: str) -> list[PayoutFact]:
+    lines = BankLine.objects.filter(currency=currency, payout_payments__isnull=False)
+    return [
+        PayoutFact(
+            pk=line.pk,
+            party=line.party,
+            on=line.booked_on,
+            amount_minor=line.amount_minor,
+        )
+        for line in lines.distinct().order_by("pk")
     ]
 
 

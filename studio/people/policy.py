@@ -69,6 +69,8 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "payment.record": _BOOKS,
     "purchase.see": _BOOKS,
     "purchase.edit": _BOOKS,
+    "bank.see": _BOOKS,
+    "bank.match": _BOOKS,
     "books.see": _BOOKS,
     "books.close": _BOOKS,
     "costs.see": _OWNER,
