@@ -37,17 +37,27 @@ class NotOfThisSessionError(DomainError):
     """The set-up belongs to another session."""
 
 
+class AlreadySentError(DomainError):
+    """A page that was sent once says another frame now."""
+
+
 @transaction.atomic
 def keep_reading(
     *, booking: Booking, frame: Frame, by: Person, at: datetime
 ) -> Reading:
     """Keep the settings that worked; the same key sent again gives the same row.
 
-    Raises NotOfThisSessionError for a set-up of another session.
+    Raises NotOfThisSessionError for a set-up of another session, AlreadySentError for
+    other settings under a key that was sent.
     """
     Booking.objects.select_for_update(of=("self",)).get(pk=booking.pk)
     kept = Reading.objects.filter(booking=booking, client_key=frame.client_key).first()
     if kept is not None:
+        if _settings(kept) != _settings(frame):
+            raise AlreadySentError(
+                "Another frame was kept from this page already. Open it again and "
+                "write this one there."
+            )
         return kept
     shoot = planned_shoot(booking)
     planned = _planned(shoot.set_ups, frame.set_up_id)
@@ -96,6 +106,10 @@ def accept_offer(
             "changed, or no set-up of its light is still to come."
         )
     return shift_light(booking=booking, found=offer.finding, by=by, at=at)
+
+
+def _settings(one: Frame | Reading) -> tuple[float, float, float]:
+    return one.f_number, one.shutter_s, one.iso
 
 
 def _planned(

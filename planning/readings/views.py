@@ -92,18 +92,21 @@ def _faults(form: ReadingForm) -> str:
 def reading_shift(
     request: HttpRequest, booking_id: int, reading_id: int
 ) -> HttpResponse:
-    """Shift the set-ups still to come by what a frame found."""
+    """Shift the set-ups still to come; a script gets 200, or 409 with a reason."""
     booking = get_object_or_404(
         Booking.objects.select_related("job__client", "place"), pk=booking_id
     )
     by, at = staff(request).user, timezone.now()
+    refused = ""
     try:
         shift = accept_offer(booking=booking, reading_id=reading_id, by=by, at=at)
+        words = f"The set-ups still to come stand {stops_words(shift.stops)}."
     except DomainError as refusal:
-        messages.error(request, str(refusal))
-    else:
-        words = stops_words(shift.stops)
-        messages.success(request, f"The set-ups still to come stand {words}.")
+        refused = words = str(refusal)
+    if sent_by_script(request):
+        return short_answer(words, status=409 if refused else 200)
+    level = messages.ERROR if refused else messages.SUCCESS
+    messages.add_message(request, level, words)
     return redirect("planning:readings", booking.pk)
 
 

@@ -123,14 +123,23 @@
     window.scrollTo(0, 0);
   };
 
+  const shift = (form) => {
+    form.hidden = true;
+    keep(form.getAttribute("action"), {}, form.querySelector("button").textContent, "shift");
+  };
+
   root.addEventListener("submit", (event) => {
     const form = event.target;
     const isTap = form.getAttribute("action") === root.dataset.tick;
-    if (!isTap && form !== frame && !("sunGone" in form.dataset)) return;
+    const act = [
+      [isTap, tap],
+      [form === frame, writeFrame],
+      ["sunGone" in form.dataset, sunGone],
+      ["offer" in form.dataset, shift],
+    ].find(([isThis]) => isThis)?.[1];
+    if (!act) return;
     event.preventDefault();
-    if (isTap) tap(form);
-    else if (form === frame) writeFrame();
-    else sunGone(form);
+    act(form);
   });
 
   // What was refused goes back into the form, to be mended and kept again.

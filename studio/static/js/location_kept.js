@@ -10,6 +10,7 @@
   let sending = false;
   let said = "";
   let learnt = "";
+  let isMoved = false;
 
   const read = (name) => {
     try {
@@ -38,7 +39,7 @@
     const words = document.createElement("p");
     words.textContent = `Not taken: ${item.words}. ${item.reason}`;
     row.append(words);
-    if (item.form) {
+    if (item.form === "frame") {
       row.append(
         button("Mend it", () => {
           root.dispatchEvent(new CustomEvent("mend", { detail: item }));
@@ -91,7 +92,8 @@
     write(shelf, read(shelf).slice(1));
     const isTaken = answer.status === 200;
     if (isTaken && words) told.push(words);
-    say(told.join(" "), isTaken && item.form ? item.to : learnt);
+    say(told.join(" "), isTaken && item.form === "frame" ? item.to : learnt);
+    isMoved ||= isTaken && item.form === "shift";
     return true;
   };
 
@@ -105,6 +107,8 @@
         if (!(await settle(items[0], await post(items[0]), items.length, told))) return;
       }
       root.dispatchEvent(new CustomEvent("sent"));
+      // every figure of the page is another one now
+      if (isMoved) window.location.reload();
     } catch {
       say(`No network. ${waiting(read(shelf).length)}`);
     } finally {

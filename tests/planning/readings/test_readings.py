@@ -10,7 +10,12 @@ from django.urls import reverse
 from jobs.bookings.models import Booking
 from planning.readings.forms import ReadingForm
 from planning.readings.models import Reading
-from planning.readings.operations import Frame, NotOfThisSessionError, keep_reading
+from planning.readings.operations import (
+    AlreadySentError,
+    Frame,
+    NotOfThisSessionError,
+    keep_reading,
+)
 from planning.readings.queries import (
     moment_of,
     place_readings,
@@ -90,6 +95,19 @@ def test_the_same_frame_sent_twice_is_kept_once() -> None:
         keep_reading(booking=booking, frame=one, by=owner(), at=START)
 
     assert Reading.objects.count() == 1
+
+
+@pytest.mark.django_db
+def test_another_frame_under_a_key_that_was_sent_is_not_lost() -> None:
+    booking = make_shoot()
+    row = set_up_of(booking, 0)
+    first, second = (
+        frame(row, shutter_s=shutter_s, key="page-0001") for shutter_s in (0.01, 0.02)
+    )
+    keep_reading(booking=booking, frame=first, by=owner(), at=START)
+
+    with pytest.raises(AlreadySentError, match="Open it again"):
+        keep_reading(booking=booking, frame=second, by=owner(), at=START)
 
 
 @pytest.mark.django_db
