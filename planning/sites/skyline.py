@@ -91,7 +91,7 @@ class Horizon:
 
     def at(self, azimuth_deg: float) -> Ridge | None:
         """Return what hides the sun at an azimuth; None where the horizon is free."""
-        stretch = highest_at(self._leafy(), azimuth_deg)
+        stretch = highest_at(self.leafy(), azimuth_deg)
         name = stretch.name if stretch else ""
         if mark := _nearest(self.marks, azimuth_deg, within=MARK_REACH_DEG):
             return Ridge(height_deg=mark.height_deg, name=name)
@@ -131,7 +131,8 @@ class Horizon:
         heights += [one.height_deg for one in (*self.profile, *self.marks)]
         return max(heights, default=0.0)
 
-    def _leafy(self) -> Skyline:
+    def leafy(self) -> Skyline:
+        """Return the stretches that hide the sun on the day: all but bare trees."""
         on = self.on
         return tuple(one for one in self.stretches if not (on and one.is_bare(on)))
 
