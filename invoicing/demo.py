@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from functools import partial
 from typing import Final
 
+from invoicing.demo_bank import tell_of_the_bank
 from invoicing.demo_deals import DEALS, PRICES, Deal
 from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
@@ -48,6 +49,7 @@ def invoicing_share(scenery: Scenery) -> None:
     """
     scenery.then(-118, "09:30", lambda at: _price(scenery, at))
     tell_of_purchases(scenery)
+    tell_of_the_bank(scenery)
     for key, deal in DEALS.items():
         _tell(scenery, key, deal)
 

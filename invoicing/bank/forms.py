@@ -12,6 +12,7 @@ from invoicing.bank.reading import Columns
 from invoicing.payments.models import Payment
 from studio.forms import StudioForm, row
 from studio.tables import MOST_BYTES, DateOrder, Table
+from studio.wording import long_date, money_words
 
 ORDERS = [
     (DateOrder.DAY_FIRST.value, "Day, month, year"),
@@ -138,7 +139,10 @@ class PayoutForm(StudioForm):
         super().__init__(*args, **kwargs)
         field = cast("forms.TypedMultipleChoiceField", self.fields["payments"])
         field.choices = [
-            (one.pk, f"{one.amount}, {one.client}, {one.received_on:%d %b %Y}")
+            (
+                one.pk,
+                f"{money_words(one.amount)}, {one.client}, {long_date(one.received_on)}",
+            )
             for one in payments
         ]
 

@@ -14,6 +14,7 @@ from invoicing.purchases.models import Purchase
 from studio.files.models import StoredFile
 from studio.guards import expect, frozen
 from studio.money import Money
+from studio.wording import long_date, money_words
 
 
 class BankStatement(models.Model):
@@ -87,7 +88,7 @@ class BankLine(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.amount} on {self.booked_on}"
+        return f"{money_words(self.amount)} on {long_date(self.booked_on)}"
 
     def get_absolute_url(self) -> str:
         """Return the line's page."""

@@ -15,6 +15,7 @@ from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Method, Payment
 from invoicing.purchases.models import Purchase
 from studio.money import Money
+from studio.wording import money_words
 
 NEAR: Final = timedelta(days=6)
 
@@ -121,5 +122,5 @@ def _paper(invoice: Any) -> OpenPaper:
 
 def balance_words(paper: OpenPaper, currency: str) -> str:
     """Return a paper as a list to choose from names it."""
-    owed = Money.from_minor(paper.balance_minor, currency)
+    owed = money_words(Money.from_minor(paper.balance_minor, currency))
     return f"{paper.number}, {paper.client}, {owed} open"
