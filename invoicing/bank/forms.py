@@ -138,13 +138,7 @@ class PayoutForm(StudioForm):
     def __init__(self, *args: Any, payments: list[Payment], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         field = cast("forms.TypedMultipleChoiceField", self.fields["payments"])
-        field.choices = [
-            (
-                one.pk,
-                f"{money_words(one.amount)}, {one.client}, {long_date(one.received_on)}",
-            )
-            for one in payments
-        ]
+        field.choices = [(one.pk, _words_of(one)) for one in payments]
 
 
 class LeaveForm(StudioForm):
@@ -172,3 +166,8 @@ class AnswerForm(StudioForm):
 def key_of(paper: OpenPaper) -> str:
     """Return how a form names a paper."""
     return f"{'draft' if paper.is_draft else 'invoice'}-{paper.pk}"
+
+
+def _words_of(payment: Payment) -> str:
+    day = long_date(payment.received_on)
+    return f"{money_words(payment.amount)}, {payment.client}, {day}"

@@ -46,6 +46,8 @@ class PaperFact:
     deducted: tuple[RateSum, ...] = ()
     is_deposit: bool = False
     corrects: str = ""
+    due_on: date | None = None
+    client_id: int = 0
 
     @property
     def sign(self) -> int:
@@ -69,6 +71,7 @@ class PaymentFact:
     method: str
     shares: tuple[tuple[str, int], ...] = ()
     reversed_on: date | None = None
+    client_id: int = 0
 
     @property
     def number(self) -> str:

@@ -59,6 +59,8 @@ def _paper(paper: Invoice) -> PaperFact:
         deducted=tuple(map(_deducted, paper.snapshot["content"]["deductions"])),
         is_deposit=paper.purpose == Purpose.DEPOSIT,
         corrects=paper.corrects.number if paper.corrects else "",
+        due_on=paper.due_on,
+        client_id=paper.client.kept_id,
     )
 
 
@@ -82,6 +84,7 @@ def _payments(currency: str) -> list[PaymentFact]:
             on=payment.received_on,
             amount_minor=payment.amount_minor,
             method=payment.method,
+            client_id=payment.client.kept_id,
             shares=tuple(
                 (one.invoice.number, one.amount_minor)
                 for one in payment.allocations.all()
