@@ -10,7 +10,7 @@ from jobs.attending.company import Comer
 from jobs.attending.models import OLDEST, AgeUnit
 from jobs.attending.naps import NapError, nap_words, read_naps
 from jobs.attending.queries import NEED_FIELDS, SESSION_FIELDS, age_words
-from studio.forms import StudioForm, studio_lines
+from studio.forms import StudioForm, row_field, studio_lines
 
 MOST_PEOPLE = 60
 TICKS = {
@@ -40,7 +40,7 @@ class SessionAnswersForm(StudioForm):
 class PersonForm(StudioForm):
     """What is asked of one who comes. All but the name is voluntary."""
 
-    row = forms.IntegerField(required=False, widget=forms.HiddenInput)
+    row = row_field()
     name = forms.CharField(label="Name", max_length=200)
     household = forms.CharField(
         label="Family or household",
@@ -103,7 +103,8 @@ class PersonForm(StudioForm):
     def told_words(self) -> str:
         """What is told of the person, in a line."""
         age, unit = str(self["age"].value() or ""), str(self["age_unit"].value())
-        aged = age_words(int(age), unit) if age.isdecimal() and len(age) < 4 else age
+        is_read = age.isdecimal() and len(age) < 4 and unit in AgeUnit.values
+        aged = age_words(int(age), unit) if is_read else age
         ticked = [words for name, words in TICKS.items() if self[name].value()]
         said = (self["household"].value(), aged, self["naps"].value(), *ticked)
         return ", ".join(str(one) for one in said if one)

@@ -69,7 +69,7 @@ def keep_answers(
     for pk, values in draft.people.items():
         if pk not in draft.removed:
             _keep(rows[pk], values)
-    _remove(booking, draft.removed)
+    _remove(booking, draft.removed & frozenset(stands.people))
     for values in draft.new:
         _keep(Attendee(booking=booking, part=Part.SITTER), values)
     kind = None if by else ActorKind.CLIENT

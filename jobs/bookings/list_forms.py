@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from django import forms
 
 from jobs.bookings.models import Attendee, Part
-from studio.forms import DateField, PhoneField, StudioForm, studio_lines
+from studio.forms import DateField, PhoneField, StudioForm, row_field, studio_lines
 
 
 class HoldForm(StudioForm):
@@ -30,7 +30,7 @@ class HoldForm(StudioForm):
 class AttendeeForm(StudioForm):
     """One who comes to a session, or is rung about it."""
 
-    row = forms.IntegerField(required=False, widget=forms.HiddenInput)
+    row = row_field()
     name = forms.CharField(max_length=200)
     part = forms.ChoiceField(
         label="Comes as",

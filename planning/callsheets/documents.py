@@ -142,8 +142,8 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
         story.append(text("The plan gives no reason for caution.", SMALL))
     if sheet.notes:
         story += [Spacer(1, 5), rich(bold("Note: "), sheet.notes, style=ROW)]
-    for label, names in sheet.who:
-        story += [Spacer(1, 5), rich(bold(f"{label}: "), names, style=ROW)]
+    if sheet.who:
+        story += [Spacer(1, 5), _who(sheet.who)]
     story += [_one_line_heading(sheet.skyline_title), _drawn(sheet.skyline)]
     story += [heading(sheet.light_table_title), _drawn(sheet.light_table)]
     if sheet.kit:
@@ -151,6 +151,11 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     if sheet.readings:
         story += [heading("Write it down"), _readings(sheet.readings, room)]
     return story
+
+
+def _who(lines: Sequence[Pair]) -> Flowable:
+    pieces = [part for label, names in lines for part in (bold(f"{label}: "), names)]
+    return rich(*pieces, style=ROW)
 
 
 def _facts(pairs: Sequence[Pair]) -> Flowable:

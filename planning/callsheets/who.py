@@ -9,10 +9,11 @@ from jobs.attending.queries import company_of, groups_of
 from jobs.bookings.models import Booking
 from planning.callsheets.printed import Pair
 
+FEW = 3
 HEEDED: tuple[tuple[str, Callable[[Comer], bool]], ...] = (
     ("Not to be shown in published pictures", lambda one: one.not_shown),
-    ("Wears glasses", lambda one: one.wears_glasses),
-    ("Uses a wheelchair", lambda one: one.uses_wheelchair),
+    ("Glasses", lambda one: one.wears_glasses),
+    ("Wheelchair", lambda one: one.uses_wheelchair),
 )
 """What is told of whom. Ages, naps and flash stay off the paper: fewer eyes see it."""
 
@@ -27,17 +28,16 @@ def _lines(booking: Booking) -> Iterator[Pair]:
     groups = groups_of(booking, company)
     if groups:
         numbered = (f"{n} {_name(one)}" for n, one in enumerate(groups, start=1))
-        yield "Groups", "; ".join(numbered)
+        yield "Groups", f"{'; '.join(numbered)}. "
     for label, is_told in HEEDED:
         if names := [one.name for one in company.people if is_told(one)]:
-            yield label, ", ".join(names)
+            yield label, f"{', '.join(names)}. "
     if company.guardian_name and company.children:
-        yield "Looks after the children", company.guardian_name
+        yield "Looks after the children", f"{company.guardian_name}. "
 
 
 def _name(group: Group) -> str:
-    """Return a group's name; where it holds one person, that person's is in it."""
-    names = [one.name for one in group.members]
-    if len(names) < 2 or len(names) > 4:
+    """Return a group's name, with who is in it where they are few."""
+    if not 0 < len(group.members) <= FEW or not group.member_names:
         return group.name
-    return f"{group.name} ({', '.join(names)})"
+    return f"{group.name} ({group.member_names})"

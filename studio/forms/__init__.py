@@ -5,7 +5,7 @@ from studio.forms.days import DateField, TimeField
 from studio.forms.headings import Heading, HeadingField, read_heading
 from studio.forms.instants import LocalDateTime, WhichField, local_instant
 from studio.forms.layout import branch, group, pair, row, wide
-from studio.forms.lines import more_lines, studio_lines
+from studio.forms.lines import more_lines, row_field, studio_lines
 from studio.forms.money import MoneyField
 from studio.forms.phones import PhoneField
 from studio.forms.places import CoordinatesField
@@ -30,6 +30,7 @@ __all__ = [
     "pair",
     "read_heading",
     "row",
+    "row_field",
     "studio_lines",
     "tidy_text",
     "wide",

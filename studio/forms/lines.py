@@ -9,6 +9,8 @@ from django import forms
 from django.forms.formsets import BaseFormSet
 
 MOST_LINES: Final = 200
+LAST_KEY: Final = 2**63 - 1
+"""The last key that a table of ours can have."""
 
 
 def studio_lines(
@@ -25,6 +27,13 @@ def studio_lines(
         max_num=most,
         absolute_max=most,
         validate_max=True,
+    )
+
+
+def row_field() -> forms.IntegerField:
+    """Return the hidden field of a line that says which row it is; none for a new."""
+    return forms.IntegerField(
+        required=False, min_value=1, max_value=LAST_KEY, widget=forms.HiddenInput
     )
 
 

@@ -19,19 +19,21 @@ COMMON = "common practice, no source"
 OWN_FIGURES = "worked out from this plan's own figures"
 
 
-_PERMISSION = re.compile(
-    r"\b(permission|permit|permitted|allowed|allows|agreed|licen[cs]ed?|leave|consent|"
-    r"our own)\b",
-    re.IGNORECASE,
-)
-_STEP_FREE = re.compile(
-    r"\b(step-free|no steps|ramps?|wheelchairs?|level|lift)\b", re.IGNORECASE
-)
+_NOT = r"\b(?:no|not|without|never)\s+(?:\w+\s+)?"
+_LEAVE = r"(?:permission|permit|permitted|allowed|allows|agreed|licen[cs]ed?|consent)\b"
+_WHEELS = r"(?:step-free|no steps|ramps?|wheelchairs?|level|lift)\b"
 _SHORE = re.compile(
     r"\b(beach|shore|foreshore|seashore|sands|tides?|tidal|slipway|quay|mole|cove|"
     r"estuary|mudflats|sea wall|causeway)\b",
     re.IGNORECASE,
 )
+
+
+def says(wanted: str, words: str) -> bool:
+    """Return whether words say something, and nowhere the opposite: "no ramp"."""
+    if re.search(_NOT + wanted, words, re.IGNORECASE):
+        return False
+    return bool(re.search(rf"\b{wanted}", words, re.IGNORECASE))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,12 +47,12 @@ class PlaceFacts:
     @property
     def permission_is_written(self) -> bool:
         """Whether something says who allows work there, or whom to ask."""
-        return bool(self.contact_name or _PERMISSION.search(self.words))
+        return bool(self.contact_name) or says(_LEAVE, self.words)
 
     @property
     def step_free_is_written(self) -> bool:
         """Whether something says how wheels get there."""
-        return bool(_STEP_FREE.search(self.words))
+        return says(_WHEELS, self.words)
 
     @property
     def is_shore(self) -> bool:

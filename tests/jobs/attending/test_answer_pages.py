@@ -291,3 +291,21 @@ def test_whoever_was_told_of_is_folded_away_with_it_in_a_line(
     folds = re.findall(r'<details class="person-card"( open)?>', page)
     assert folds == [" open", "", " open"]  # the client untold, Ilo told, a new one
     assert "1 year, glasses" in page
+
+
+@pytest.mark.parametrize(
+    "odd",
+    [
+        {"who-1-row": "9" * 30},
+        {"who-1-row": "987654", "who-1-DELETE": "on"},
+        {"who-1-age": "4", "who-1-age_unit": "DECADES"},
+        {"who-TOTAL_FORMS": "1000000"},
+    ],
+)
+def test_what_no_page_posts_is_answered_calmly(
+    client: Browser, booking: Booking, address: str, odd: dict[str, str]
+) -> None:
+    answer = client.post(address, got(client, address) | odd)
+
+    assert answer.status_code in {200, 302, 409}
+    assert booking.attendees.filter(name="Ilo Oake").exists()

@@ -2,6 +2,7 @@
 
 import pytest
 from django.test import Client as Browser
+from pytest_django import DjangoAssertNumQueries
 
 from jobs.attending.company import Comer
 from jobs.attending.group_operations import add_suggested, keep_group
@@ -142,3 +143,18 @@ def test_somebody_of_another_session_is_in_no_group_here(booking: Booking) -> No
     )
 
     assert list(row.members.all()) == []
+
+
+@pytest.mark.django_db
+def test_a_long_list_of_groups_asks_no_more_often(
+    client: Browser,
+    booking: Booking,
+    django_assert_max_num_queries: DjangoAssertNumQueries,
+) -> None:
+    client.force_login(booking.job.owner)
+    for number in range(12):
+        row = GroupShot.objects.create(booking=booking, position=number, name="Pair")
+        row.members.set(booking.attendees.all())
+
+    with django_assert_max_num_queries(14):
+        client.get(f"/jobs/sessions/{booking.pk}/groups/")

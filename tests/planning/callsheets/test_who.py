@@ -27,7 +27,7 @@ def test_groups_and_whom_to_heed_are_on_the_paper_and_no_more() -> None:
         flash_sensitive=True,
     )
     SessionAnswers.objects.create(booking=booking, guardian_name="Ines Marlow")
-    for name, ids in (("Everyone", [jo.pk, players.pk]), ("Jo alone", [jo.pk])):
+    for name, ids in (("Everyone", [jo.pk, players.pk]), ("Jo Reed alone", [jo.pk])):
         keep_group(
             booking=booking,
             group=None,
@@ -41,14 +41,14 @@ def test_groups_and_whom_to_heed_are_on_the_paper_and_no_more() -> None:
     paper = words(print_call_sheet(sheet))
 
     assert sheet.who == (
-        ("Groups", "1 Everyone (Four players, Jo Reed); 2 Jo alone"),
-        ("Not to be shown in published pictures", "Jo Reed"),
-        ("Wears glasses", "Jo Reed"),
-        ("Uses a wheelchair", "Jo Reed"),
-        ("Looks after the children", "Ines Marlow"),
+        ("Groups", "1 Everyone (Four players, Jo Reed); 2 Jo Reed alone. "),
+        ("Not to be shown in published pictures", "Jo Reed. "),
+        ("Glasses", "Jo Reed. "),
+        ("Wheelchair", "Jo Reed. "),
+        ("Looks after the children", "Ines Marlow. "),
     )
     for label, names in sheet.who:
-        assert f"{label}: {names}" in paper
+        assert f"{label}: {names.strip()}" in paper
 
 
 def test_a_session_of_which_nothing_was_told_has_no_such_lines() -> None:

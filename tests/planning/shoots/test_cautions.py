@@ -6,7 +6,7 @@ import pytest
 
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitCategory
-from planning.shoots.cautions import RULES
+from planning.shoots.cautions import RULES, PlaceFacts
 from planning.shoots.choices import (
     FlashPurpose,
     Light,
@@ -230,3 +230,37 @@ def test_a_window_mirrors_in_glasses_that_look_half_way(
     coming(booking, wears_glasses=True)
 
     assert ("glasses" in given(booking)) is warned
+
+
+@pytest.mark.parametrize(
+    ("access", "silent"),
+    [
+        ("A ramp by the gate", True),
+        ("Level path, muddy after rain", True),
+        ("Step-free from the car park", True),
+        ("No steps", True),
+        ("There is no ramp", False),
+        ("Not a level path", False),
+        ("Eleven steps down", False),
+        ("Rampart walk", False),
+    ],
+)
+def test_what_an_entry_says_of_wheels_is_read_with_its_no(
+    access: str, silent: bool
+) -> None:
+    assert PlaceFacts(words=access).step_free_is_written is silent
+
+
+@pytest.mark.parametrize(
+    ("access", "silent"),
+    [
+        ("Permit 12, by the council", True),
+        ("The warden agreed on 3 May", True),
+        ("No permission yet", False),
+        ("Leave by the north gate", False),
+    ],
+)
+def test_what_an_entry_says_of_leave_is_read_with_its_no(
+    access: str, silent: bool
+) -> None:
+    assert PlaceFacts(words=access).permission_is_written is silent
