@@ -27,6 +27,7 @@ class LocationSetUp:
     iso: str
     sun: str
     shift: str
+    shift_pk: int | None
     through: Through
     now: TimedSettings | None
     """What to dial in at this minute; None long before and after the session."""
@@ -135,6 +136,7 @@ def _set_ups(
                 iso=found.iso.nominal if found else "",
                 sun=one.sun_words,
                 shift=one.shift_words,
+                shift_pk=one.shift.pk if one.shift else None,
                 through=through,
                 now=through.at(at),
                 next_number=facts.number % len(shoot.set_ups) + 1,

@@ -106,9 +106,9 @@
       for (let items = read(shelf); items.length; items = read(shelf)) {
         if (!(await settle(items[0], await post(items[0]), items.length, told))) return;
       }
-      root.dispatchEvent(new CustomEvent("sent"));
-      // every figure of the page is another one now
+      // after a shift every figure of the page is another one
       if (isMoved) window.location.reload();
+      else root.dispatchEvent(new CustomEvent("sent"));
     } catch {
       say(`No network. ${waiting(read(shelf).length)}`);
     } finally {

@@ -10,7 +10,7 @@
     active.postMessage({ files });
   };
   // What was sent is in the page by now, and belongs into the copy.
-  root.addEventListener("sent", () => workers.controller?.postMessage({ files: [] }));
+  root.addEventListener("sent", () => workers.controller?.postMessage({ files: [], isStale: true }));
   workers.addEventListener("message", (event) => {
     if (event.data.isKept) root.dataset.isKept = "yes";
   });

@@ -39,11 +39,11 @@ const isRefused = (answer) =>
 
 const keptPage = async () => (await caches.open(SHELF)).match(PAGE);
 
-const freshPage = async (request) => {
-  const answer = await fetch(request);
-  const isWhole = !new URL(request.url).search;
-  if (isPage(answer) && isWhole) await keepPage(answer.clone());
-  else if (isRefused(answer)) await leave();
+const freshPage = async (event) => {
+  const answer = await fetch(event.request);
+  const isWhole = !new URL(event.request.url).search;
+  if (isPage(answer) && isWhole) event.waitUntil(keepPage(answer.clone()));
+  else if (isRefused(answer)) event.waitUntil(leave());
   return answer;
 };
 
@@ -52,7 +52,7 @@ const page = async (event) => {
     await leave();
     return fetch(event.request);
   }
-  const fresh = freshPage(event.request);
+  const fresh = freshPage(event);
   event.waitUntil(fresh.catch(() => undefined));
   const late = new Promise((done) => setTimeout(done, PATIENCE_MS));
   const answer = await Promise.race([fresh, late]).catch(() => undefined);
@@ -90,7 +90,8 @@ self.addEventListener("fetch", (event) => {
   }
 });
 
-// The first visit came before this script did: the page says what it was made of.
+// The first visit came before this script did: the page says what it was made of, and
+// later when what it sent has made the copy stale.
 self.addEventListener("message", (event) => {
   if (isOver()) {
     event.waitUntil(leave());
@@ -100,8 +101,10 @@ self.addEventListener("message", (event) => {
   const keep = async () => {
     const shelf = await caches.open(SHELF);
     await shelf.addAll(files);
-    const answer = await fetch(PAGE, { redirect: "manual" });
-    if (isPage(answer)) await keepPage(answer);
+    if (event.data.isStale || !(await shelf.match(PAGE))) {
+      const answer = await fetch(PAGE, { redirect: "manual" });
+      if (isPage(answer)) await keepPage(answer);
+    }
     event.source?.postMessage({ isKept: true });
   };
   event.waitUntil(keep().catch(() => undefined));
