@@ -1,6 +1,6 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
-from planning.callsheets.models import CallSheet
+from planning.callsheets.models import CallSheet, SheetCopy, SheetReceiver
 from planning.checklists.models import ChecklistItem
 from planning.location.models import SessionTick
 from planning.patterns.models import SavedSetUp
@@ -19,6 +19,8 @@ __all__ = [
     "SavedSetUp",
     "SessionTick",
     "SetUp",
+    "SheetCopy",
+    "SheetReceiver",
     "ShootPlan",
     "Site",
     "SunMark",

@@ -11,6 +11,7 @@ from math import ceil
 from reportlab.platypus import Flowable, PageBreak, Spacer
 
 from jobs.bookings.models import Booking
+from planning.callsheets.changes_box import changes_box
 from planning.callsheets.printed import (
     Pair,
     PrintedCallSheet,
@@ -110,7 +111,7 @@ def height_of(story: Sequence[Flowable], width: float) -> float:
 def missing_letters(booking: Booking, at: datetime) -> str:
     """Return the characters of a booking that paper would show as boxes."""
     sheet = printed_call_sheet(booking, version=0, at=at)
-    words = [sheet.studio_name, sheet.title, sheet.place, sheet.rain, sheet.notes]
+    words = [sheet.studio_name, sheet.title, sheet.place_words, sheet.rain, sheet.notes]
     words += [one.name + one.role for one in sheet.people]
     words += [one.name + one.note for one in sheet.set_ups]
     words += [names for _, names in sheet.who]
@@ -121,6 +122,7 @@ def missing_letters(booking: Booking, at: datetime) -> str:
 def _first(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     story: list[Flowable] = [
         Spacer(1, 3),
+        *changes_box(sheet.since, sheet.changes),
         _facts(sheet.facts),
         _rule(),
         _place_and_people(sheet, room),
@@ -180,7 +182,7 @@ def _place_and_people(sheet: PrintedCallSheet, room: Room) -> Flowable:
     pieces = [
         piece for label, words in sheet.access for piece in (bold(label), f"{words} ")
     ]
-    parts = [("Place", text(sheet.place, room.plain))]
+    parts = [("Place", text(sheet.place_words, room.plain))]
     if pieces:
         parts.append(("Access", rich(*pieces, style=room.plain)))
     if sheet.rain:

@@ -1,33 +1,38 @@
-"""Making and sending call sheets."""
+"""Making call sheets: the next version of both papers, its words kept."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 from django.db import transaction
 
 from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
+from planning.callsheets.changes import Content
 from planning.callsheets.documents import print_call_sheet
+from planning.callsheets.kept import kept_content
 from planning.callsheets.models import CallSheet
-from planning.callsheets.people import Paper, Recipient, recipients_of
+from planning.callsheets.people import Paper
+from planning.callsheets.printed import PrintedCallSheet
 from planning.callsheets.queries import (
+    changes_between,
     content_hash,
     last_call_sheet,
+    last_sent,
     printed_call_sheet,
+    since_words,
 )
 from planning.checklists.operations import refresh_checklist
 from planning.session_pages.documents import print_session
+from planning.session_pages.printed import PrintedSession
 from planning.session_pages.queries import printed_session
 from planning.shoots.queries import planned_shoot
 from studio.errors import DomainError
 from studio.files.models import StoredFile
 from studio.files.operations import store_file
 from studio.history.operations import record
-from studio.mail.operations import Letter, write_message
 from studio.people.models import Person
-from studio.profile.models import StudioProfile
-from studio.wording import long_date, phone_words
 
 PDF = "application/pdf"
 
@@ -40,7 +45,8 @@ class CallSheetError(DomainError):
 def make_call_sheet(*, booking_id: int, by: Person, at: datetime) -> CallSheet:
     """Print what is planned for a booking as its next version, both papers at once.
 
-    Where nothing changed since the last version, that one is returned.
+    Where nothing changed since the last version, that one is returned. The papers say
+    what changed since the last version that went out.
     """
     booking = _locked(booking_id)
     if booking.status == BookingStatus.CANCELLED:
@@ -53,6 +59,8 @@ def make_call_sheet(*, booking_id: int, by: Person, at: datetime) -> CallSheet:
     content = content_hash(sheet, page)
     if last and last.content_hash == content:
         return last
+    kept = kept_content(booking, sheet, page)
+    sheet, page = _marked(booking, sheet, page, kept)
     name = f"{_slug(booking.job.number)}-v{version}.pdf"
     made = CallSheet.objects.create(
         booking=booking,
@@ -60,6 +68,7 @@ def make_call_sheet(*, booking_id: int, by: Person, at: datetime) -> CallSheet:
         made_at=at,
         made_by=by,
         content_hash=content,
+        content=kept,
         sheet=_stored(f"call-sheet-{name}", print_call_sheet(sheet), at),
         session_page=_stored(f"your-session-{name}", print_session(page), at),
     )
@@ -67,87 +76,19 @@ def make_call_sheet(*, booking_id: int, by: Person, at: datetime) -> CallSheet:
     return made
 
 
-@transaction.atomic
-def send_call_sheet(*, call_sheet_id: int, by: Person, at: datetime) -> CallSheet:
-    """Queue each paper for those it is for, once for each version and address.
-
-    Raises CallSheetError for a version that was overtaken, for a cancelled session,
-    and where nobody has an e-mail address.
-    """
-    sheets = CallSheet.objects.select_related("sheet", "session_page")
-    sheet = sheets.select_for_update(of=("self",)).get(pk=call_sheet_id)
-    booking = _locked(sheet.booking_id)
-    _may_go(sheet, booking)
-    recipients = recipients_of(booking)
-    if not recipients:
-        raise CallSheetError("Nobody of this session has an e-mail address.")
-    for recipient in recipients:
-        _write(sheet, booking, recipient, at)
-    sheet.sent_at = at
-    sheet.save(update_fields=["sent_at"])
-    data = {"version": sheet.version, "messages": len(recipients)}
-    record(sheet, "sent", by=by, at=at, data=data)
-    return sheet
-
-
-def _may_go(sheet: CallSheet, booking: Booking) -> None:
-    if booking.status == BookingStatus.CANCELLED:
-        raise CallSheetError("The session was cancelled, so nothing is sent.")
-    last = last_call_sheet(booking)
-    if last and last.pk != sheet.pk:
-        raise CallSheetError(f"Version {last.version} was made since. Send that one.")
-
-
-def _write(
-    sheet: CallSheet, booking: Booking, recipient: Recipient, at: datetime
-) -> None:
-    is_crew = recipient.paper is Paper.SHEET
-    body = _crew_words if is_crew else _client_words
-    day = long_date(booking.local_start.date())
-    subject = f"Call sheet, {booking.job.title}" if is_crew else "Your session"
-    letter = Letter(
-        address=recipient.address,
-        recipient_name=recipient.name,
-        subject=f"{subject}, {day}",
-        body=body(sheet, booking, recipient),
-    )
-    write_message(
-        occasion=sheet.occasion_for(recipient.address),
-        about=booking.job,
-        letter=letter,
-        at=at,
-        files=[sheet.sheet if is_crew else sheet.session_page],
-    )
-
-
-def _crew_words(sheet: CallSheet, booking: Booking, recipient: Recipient) -> str:
-    on_site = booking.on_site_at.astimezone(booking.place.zone)
-    again = (
-        f"It replaces version {sheet.version - 1}; throw that one away.\n\n"
-        if sheet.version > 1
-        else ""
-    )
+def _marked(
+    booking: Booking, sheet: PrintedCallSheet, page: PrintedSession, kept: Content
+) -> tuple[PrintedCallSheet, PrintedSession]:
+    """Return both papers with what changed since the version that people have."""
+    was = last_sent(booking)
+    if was is None:
+        return sheet, page
+    since = since_words(was, booking.place.zone)
+    crew = changes_between(was, kept, Paper.SHEET)
+    client = changes_between(was, kept, Paper.SESSION)
     return (
-        f"Dear {recipient.name},\n\n"
-        f"Attached is the call sheet for {booking.job.title}, version {sheet.version}. "
-        f"On site at {on_site:%H:%M} on {long_date(on_site.date())}, "
-        f"{booking.place.name}.\n\n{again}"
-        "It holds people’s phone numbers: keep it to the crew.\n\n"
-        f"{StudioProfile.load()}\n"
-    )
-
-
-def _client_words(sheet: CallSheet, booking: Booking, recipient: Recipient) -> str:
-    studio = StudioProfile.load()
-    start = booking.local_start
-    again = "It replaces the page that you had before.\n\n" if sheet.version > 1 else ""
-    phone = phone_words(studio.phone)
-    ring = f"If anything in it does not suit, ring {phone}.\n\n" if phone else ""
-    return (
-        f"Dear {recipient.name},\n\n"
-        f"Your session is on {long_date(start.date())} at {start:%H:%M}, "
-        f"{booking.place.name}. The page attached says where we meet, how it goes, "
-        f"and what happens if it pours.\n\n{again}{ring}{studio}\n"
+        replace(sheet, since=since, changes=crew),
+        replace(page, since=since, changes=client),
     )
 
 

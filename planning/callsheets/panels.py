@@ -11,7 +11,8 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
-from planning.callsheets.queries import last_call_sheet
+from planning.callsheets.queries import history_of, last_call_sheet, last_sent
+from planning.callsheets.receivers import deliveries_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
@@ -28,6 +29,23 @@ def call_sheet_button(request: StaffRequest, job: Job) -> SafeString | str:
     last = last_call_sheet(booking)
     context = {"booking": booking, "last": last, "is_main": booking.is_holding}
     return render_to_string("planning/callsheets/_act.html", context, request)
+
+
+@show_on("job.side", action="plan.see", order=30)
+def call_sheet_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Show who has which version, who has read it, and what it changed."""
+    booking = session_on(request, job)
+    sent = last_sent(booking) if booking else None
+    if booking is None or sent is None:
+        return ""
+    newest = history_of(booking)[0]
+    context = {
+        "booking": booking,
+        "newest": newest,
+        "sent": sent,
+        "deliveries": deliveries_of(booking, sent),
+    }
+    return render_to_string("planning/callsheets/_panel.html", context, request)
 
 
 @on_today(action="call_sheet.send")

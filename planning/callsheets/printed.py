@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from studio.scene.drawing import Drawing
 
@@ -33,11 +33,17 @@ class PrintedSetUp:
     why: str
     dial: Drawing
     otherwise: str = ""
+    key: int = field(default=0, repr=False)
+    """The set-up's row, which stays the same from version to version."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedCallSheet:
-    """The crew's pages, word for word; `version` and `printed` are no content."""
+    """The crew's pages, word for word.
+
+    `version`, `printed`, `since` and `changes` are no content: they say how this
+    version stands to earlier ones.
+    """
 
     studio_name: str
     job_number: str
@@ -45,7 +51,7 @@ class PrintedCallSheet:
     title: str
     day: str
     facts: tuple[Pair, ...]
-    place: str
+    place: tuple[Pair, ...]
     access: tuple[Pair, ...]
     rain: str
     people: tuple[PrintedPerson, ...]
@@ -57,8 +63,20 @@ class PrintedCallSheet:
     skyline_title: str
     light_table: Drawing
     light_table_title: str
+    light: tuple[tuple[str, ...], ...]
     kit: tuple[tuple[str, tuple[str, ...]], ...]
     readings: tuple[tuple[int, str], ...]
     foot: str
     printed: str
     who: tuple[Pair, ...] = ()
+    since: str = ""
+    changes: tuple[str, ...] = ()
+
+    @property
+    def place_words(self) -> str:
+        """The place in running words; what explains itself goes without its label."""
+        said = [
+            f"{label}: {words}" if label in {"Meeting point", "Power"} else words
+            for label, words in self.place
+        ]
+        return " ".join(said)

@@ -1,41 +1,22 @@
-"""Call sheets for pages: versions, what is missing, and who gets what."""
+"""Call sheets for pages: versions, what holds, and what changed between them."""
 
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
-
-from django.urls import reverse
+from zoneinfo import ZoneInfo
 
 from jobs.bookings.models import Booking
-from jobs.bookings.states import BookingStatus
+from planning.callsheets.changes import Content, client_changes, crew_changes
 from planning.callsheets.models import CallSheet
-from planning.callsheets.people import (
-    Paper,
-    Recipient,
-    recipients_of,
-    unreachable_of,
-)
+from planning.callsheets.people import Paper
 from planning.callsheets.printed import PrintedCallSheet
 from planning.callsheets.sheet_content import printed_call_sheet
 from planning.session_pages.printed import PrintedSession
 from planning.session_pages.queries import printed_session
-from planning.shoots.models import SetUp
-from studio.mail.models import Message
 
 __all__ = ["PrintedCallSheet", "PrintedSession", "printed_call_sheet"]
-MOST_NAMES = 60
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gap:
-    """Something that the papers will lack, and where it is put right."""
-
-    words: str
-    url: str
-    verb: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +40,8 @@ def last_call_sheet(booking: Booking) -> CallSheet | None:
 def content_hash(sheet: PrintedCallSheet, page: PrintedSession) -> str:
     """Return the SHA-256 of what both papers say, whenever they are printed."""
     said = (
-        replace(sheet, version=0, printed=""),
-        replace(page, foot=""),
+        replace(sheet, version=0, printed="", since="", changes=()),
+        replace(page, foot="", since="", changes=()),
     )
     return hashlib.sha256(repr(said).encode()).hexdigest()
 
@@ -80,76 +61,41 @@ def versions_of(booking: Booking) -> list[CallSheet]:
     return list(booking.call_sheets.select_related("made_by").order_by("-version"))
 
 
-def missing(booking: Booking) -> tuple[Gap, ...]:
-    """Return what the papers of a booking lack, the weightiest first."""
-    return (*_in_plan(booking), *_in_people(booking), *_at_place(booking))
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Delivery:
-    """Who gets which paper of a version, and how far the message is."""
+class Past:
+    """A version in the list of all, with what changed since the one before."""
 
-    recipient: Recipient
-    state: str
+    sheet: CallSheet
+    changes: tuple[str, ...]
 
 
-def deliveries_of(booking: Booking, sheet: CallSheet | None) -> tuple[Delivery, ...]:
-    """Return who gets which paper, with the state of the version's messages."""
-    states: dict[str, str] = {}
-    if sheet is not None:
-        messages = Message.objects.filter(occasion__startswith=sheet.occasion_stem)
-        states = {one.occasion: one.get_state_display() for one in messages}
+def history_of(booking: Booking) -> tuple[Past, ...]:
+    """Return every version, the newest first, with what it changed for the crew."""
+    sheets = versions_of(booking)
+    before = [*sheets[1:], None][: len(sheets)]
     return tuple(
-        Delivery(
-            recipient=one,
-            state=states.get(sheet.occasion_for(one.address), "") if sheet else "",
-        )
-        for one in recipients_of(booking)
+        Past(sheet=one, changes=changes_between(was, one.content, Paper.SHEET))
+        for one, was in zip(sheets, before, strict=True)
     )
 
 
-def _in_plan(booking: Booking) -> Iterator[Gap]:
-    job = booking.get_absolute_url()
-    if booking.status == BookingStatus.CANCELLED:
-        yield Gap(words="The session was cancelled.", url=job, verb="Open job")
-    elif booking.status in {BookingStatus.PROPOSED, BookingStatus.PENCILLED}:
-        words = "The session is not confirmed yet."
-        yield Gap(words=words, url=job, verb="Open job")
-    if not SetUp.objects.filter(plan__booking=booking).exists():
-        url = reverse("planning:plan", args=[booking.pk])
-        words = "No set-ups: the sheet has no times, settings or dials."
-        yield Gap(words=words, url=url, verb="Plan the light")
+def last_sent(booking: Booking) -> CallSheet | None:
+    """Return the newest version that has gone out, which is the one people see."""
+    sent = booking.call_sheets.filter(sent_at__isnull=False)
+    return sent.order_by("-version").first()
 
 
-def _in_people(booking: Booking) -> Iterator[Gap]:
-    job = booking.get_absolute_url()
-    for name in unreachable_of(booking):
-        words = f"No phone for {_short(name)}."
-        yield Gap(words=words, url=job, verb="Open job")
-    papers = {one.paper for one in recipients_of(booking)}
-    if Paper.SESSION not in papers:
-        url = booking.job.client.get_absolute_url()
-        words = f"No e-mail for {_short(booking.job.client.addressee)}."
-        yield Gap(words=words, url=url, verb="Open client")
-    if Paper.SHEET not in papers:
-        words = "Nobody of the crew has an e-mail address."
-        yield Gap(words=words, url=job, verb="Open job")
+def since_words(sheet: CallSheet, zone: ZoneInfo) -> str:
+    """Return what changes are counted from: "Changed since version 2 of 28 Nov"."""
+    local = sheet.made_at.astimezone(zone)
+    return f"Changed since version {sheet.version} of {local.day} {local:%b}"
 
 
-def _at_place(booking: Booking) -> Iterator[Gap]:
-    place = booking.place
-    url = place.get_absolute_url()
-    told = (
-        (place.address, "No address for the place."),
-        (place.meeting_point, "No meeting point: people won’t know where to wait."),
-        (place.parking, "Nothing on parking."),
-        (place.access, "Nothing on access: gate, key, stairs."),
-        (place.rain_plan or booking.weather_decision, "Nothing on rain."),
-    )
-    for value, words in told:
-        if not value:
-            yield Gap(words=words, url=url, verb="Open place")
-
-
-def _short(name: str) -> str:
-    return name if len(name) <= MOST_NAMES else f"{name[:MOST_NAMES].rstrip()}…"
+def changes_between(
+    was: CallSheet | None, now: Content, paper: Paper
+) -> tuple[str, ...]:
+    """Return what one kind of paper says otherwise than an earlier version did."""
+    if was is None:
+        return ()
+    told = crew_changes if paper is Paper.SHEET else client_changes
+    return told(was.content, now)

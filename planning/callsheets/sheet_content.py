@@ -55,7 +55,7 @@ def printed_call_sheet(
         title=booking.job.title,
         day=long_date(booking.local_start.date()),
         facts=tuple(_facts(booking, shoot)),
-        place=_place_words(booking),
+        place=tuple(_place(booking)),
         access=tuple(_access(booking, shoot)),
         rain=_joined(place.rain_plan, booking.weather_decision),
         people=people_of(booking),
@@ -68,6 +68,7 @@ def printed_call_sheet(
         skyline_title=f"Sun along the skyline, seen from {place.name}",
         light_table=quarter_table(rows),
         light_table_title=_table_title(rows),
+        light=tuple(_light_row(row) for row in rows),
         kit=_kit(booking, shoot),
         readings=tuple(_reading(one, zone) for one in shoot.set_ups),
         foot=foot_words(booking, shoot),
@@ -128,15 +129,21 @@ def _sun_fact(shoot: PlannedShoot, zone: ZoneInfo) -> Pair:
     return ("Sun", "all day") if day.sun_state == "always up" else ("Sun", "down")
 
 
-def _place_words(booking: Booking) -> str:
+def _place(booking: Booking) -> Iterator[Pair]:
     place = booking.place
     address = ", ".join(
         line.strip(" ,") for line in place.address.splitlines() if line.strip()
     )
     where = ", ".join(part for part in (place.name, address) if part)
-    meet = f"Meeting point: {place.meeting_point}" if place.meeting_point else ""
-    power = f"Power: {place.power}" if place.power else ""
-    return _joined(where, meet, place.parking, power)
+    told = (
+        ("Where", where),
+        ("Meeting point", place.meeting_point),
+        ("Parking", place.parking),
+        ("Power", place.power),
+    )
+    for label, words in told:
+        if said := _joined(words):
+            yield label, said
 
 
 def _access(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
@@ -177,6 +184,7 @@ def _set_up(one: PlannedSetUp, zone: ZoneInfo) -> PrintedSetUp:
         beside=", ".join(part for part in (shown.beside, shown.range_words) if part),
         why=_capital(shown.brief),
         dial=shown.dial,
+        key=shown.pk,
     )
 
 
@@ -215,6 +223,11 @@ def _table_title(rows: tuple[LightRow, ...]) -> str:
     if len(rows) > 1 and rows[1].at - rows[0].at <= quarter:
         return "If the plan slips: light every quarter of an hour"
     return "If the plan slips: light through the session"
+
+
+def _light_row(row: LightRow) -> tuple[str, ...]:
+    words = (row.azimuth, row.height, row.sun, row.shade, row.overcast)
+    return clock_words(row.at), *words
 
 
 def _reading(one: PlannedSetUp, zone: ZoneInfo) -> tuple[int, str]:

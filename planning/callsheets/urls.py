@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from planning.callsheets import views
+from planning.callsheets import client_views, views
 
 urlpatterns = [
     path("plan/<int:booking_id>/call-sheet/", views.call_sheet, name="call_sheet"),
@@ -25,5 +25,20 @@ urlpatterns = [
         "call-sheets/<int:call_sheet_id>/your-session.pdf",
         views.session_pdf,
         name="session_pdf",
+    ),
+    path(
+        "call-sheets/receivers/<int:receiver_id>/close/",
+        views.receiver_close,
+        name="receiver_close",
+    ),
+    path(
+        "p/call-sheet/<str:token>/",
+        client_views.sheet_of_receiver,
+        name="sheet_of_receiver",
+    ),
+    path(
+        "p/call-sheet/<str:token>/paper/",
+        client_views.paper_of_receiver,
+        name="paper_of_receiver",
     ),
 ]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from reportlab.platypus import Flowable, Spacer
 
+from planning.callsheets.changes_box import changes_box
 from planning.session_pages.printed import PrintedSession, PrintedStep
 from studio.pdf.grid import Column, Grid, Look, Row
 from studio.pdf.heads import LetterHead
@@ -93,6 +94,7 @@ def _height(story: Sequence[Flowable]) -> float:
 
 def _story(page: PrintedSession, sizes: Sizes) -> list[Flowable]:
     story: list[Flowable] = [
+        *changes_box(page.since, page.changes),
         _facts(page, sizes),
         Spacer(1, sizes.gap),
         text(page.steps_title, sizes.section),

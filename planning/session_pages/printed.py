@@ -38,6 +38,7 @@ class PrintedSession:
     strip: PrintedStrip
     day: str
     when: str
+    facts: tuple[Pair, ...]
     place: str
     where: tuple[str, ...]
     steps_title: str
@@ -49,3 +50,5 @@ class PrintedSession:
     if_it_pours: str
     on_the_day: Pair
     foot: str
+    since: str = ""
+    changes: tuple[str, ...] = ()

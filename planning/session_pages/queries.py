@@ -38,6 +38,7 @@ def printed_session(booking: Booking, *, at: datetime) -> PrintedSession:
         strip=_strip(booking, shoot),
         day=f"{start:%A} {start.day} {start:%B}",
         when=_when(booking),
+        facts=(("Meet", _be_there(booking)), ("Session", _span(booking))),
         place=place.name,
         where=tuple(_where(booking)),
         steps_title=f"How the {_part_of_day(start)} goes",

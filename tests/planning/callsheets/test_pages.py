@@ -12,8 +12,9 @@ from django.urls import reverse
 
 from jobs.bookings.operations import confirm_booking
 from planning.callsheets.models import CallSheet
-from planning.callsheets.operations import make_call_sheet, send_call_sheet
+from planning.callsheets.operations import make_call_sheet
 from planning.callsheets.panels import call_sheet_button, call_sheets_to_send
+from planning.callsheets.sending import send_call_sheet
 from studio.http import staff
 from studio.mail.models import Message
 from studio.people.models import Person
@@ -40,7 +41,12 @@ def test_a_planner_makes_and_sends_it_by_pressing_twice() -> None:
     assert "Send version 1" in page
     assert "ines@quartet.example" in page
     sheet = CallSheet.objects.get()
-    client.post(reverse("planning:call_sheet_send", args=[sheet.pk]))
+    send = reverse("planning:call_sheet_send", args=[sheet.pk])
+    refused = client.post(send)
+    assert refused.status_code == 400
+    assert "Tick that it goes out all the same" in refused.content.decode()
+    assert not Message.objects.exists()
+    client.post(send, {"despite_gaps": "on"})
     assert Message.objects.count() == 4
     page = client.get(made["Location"]).content.decode()
     assert "Send version 1" not in page
@@ -113,7 +119,7 @@ def test_today_asks_for_it_four_days_before_until_it_is_sent() -> None:
     sheet = make_call_sheet(booking_id=booking.pk, by=owner, at=at)
     (item,) = call_sheets_to_send(owner, EVENING - timedelta(hours=20))
     assert (item.group, "It is made and waits." in item.reason) == ("today", True)
-    send_call_sheet(call_sheet_id=sheet.pk, by=owner, at=at)
+    send_call_sheet(call_sheet_id=sheet.pk, by=owner, at=at, despite_gaps=True)
     assert call_sheets_to_send(owner, at) == []
 
 

@@ -4,21 +4,18 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from jobs.attending.models import Need
 from jobs.bookings.models import Attendee, Booking, Part
 from jobs.bookings.operations import cancel_booking
+from jobs.releases.models import Sitter
+from planning.callsheets.gaps import missing
 from planning.callsheets.models import CallSheet
-from planning.callsheets.operations import (
-    CallSheetError,
-    make_call_sheet,
-    send_call_sheet,
-)
-from planning.callsheets.queries import (
-    deliveries_of,
-    last_call_sheet,
-    missing,
-    standing_of,
-)
+from planning.callsheets.operations import CallSheetError, make_call_sheet
+from planning.callsheets.queries import last_call_sheet, standing_of
+from planning.callsheets.receivers import deliveries_of
+from planning.callsheets.sending import GapsError, send_call_sheet
 from planning.shoots.models import SetUp
+from planning.weather.operations import note_weather
 from studio.history.models import JournalEntry
 from studio.history.operations import broken_links
 from studio.mail.models import Message
@@ -38,7 +35,7 @@ def make(booking: Booking, at: datetime = MADE_AT) -> CallSheet:
 
 def send(sheet: CallSheet, at: datetime = MADE_AT) -> CallSheet:
     owner = sheet.booking.job.owner
-    return send_call_sheet(call_sheet_id=sheet.pk, by=owner, at=at)
+    return send_call_sheet(call_sheet_id=sheet.pk, by=owner, at=at, despite_gaps=True)
 
 
 def papers() -> dict[str, str]:
@@ -199,7 +196,7 @@ def test_what_is_missing_is_told_before_it_is_printed() -> None:
     booking = make_booking()
     booking.job.client.email = ""
     booking.job.client.save()
-    told = " ".join(gap.words for gap in missing(booking))
+    told = " ".join(gap.words for gap in missing(booking, at=MADE_AT))
     for gap in (
         "not confirmed",
         "No set-ups",
@@ -215,7 +212,54 @@ def test_what_is_missing_is_told_before_it_is_printed() -> None:
         assert gap in told
 
 
-def test_a_shoot_that_is_planned_in_full_lacks_only_its_confirmation() -> None:
+def test_a_shoot_that_is_planned_in_full_lacks_little() -> None:
     booking = make_shoot()
-    told = [gap.words for gap in missing(booking)]
-    assert told == ["The session is not confirmed yet."]
+    told = [gap.words.partition(":")[0] for gap in missing(booking, at=MADE_AT)]
+    assert told == [
+        "The session is not confirmed yet.",
+        "Not among the studio’s kit",
+        "No release is signed for anybody photographed.",
+    ]
+
+
+def test_within_two_days_the_weather_is_missing_until_somebody_read_it() -> None:
+    booking = make_shoot()
+    wanted = "No weather is read yet, and the session is within two days."
+
+    def told(before: timedelta) -> list[str]:
+        at = booking.starts_at - before
+        fresh = Booking.objects.get(pk=booking.pk)
+        return [gap.words for gap in missing(fresh, at=at)]
+
+    assert wanted not in told(timedelta(hours=49))
+    assert wanted in told(timedelta(hours=47))
+    note_weather(
+        booking=booking,
+        details={"read_in": "a bulletin", "for_at": booking.starts_at},
+        by=booking.job.owner,
+        at=MADE_AT,
+    )
+    assert wanted not in told(timedelta(hours=47))
+
+
+def test_children_without_a_guardian_releases_and_misfits_are_named() -> None:
+    booking = make_shoot()
+    child = Attendee.objects.create(booking=booking, name="Pip", part=Part.SITTER)
+    Need.objects.create(attendee=child, age=6)
+    sitter = Sitter.objects.create(
+        client=booking.job.client, name="Pip", added_at=MADE_AT
+    )
+    SetUp.objects.filter(name="Bow portraits").update(distance_m=0.01)
+
+    gaps = {gap.words: gap.url for gap in missing(booking, at=MADE_AT)}
+
+    assert "Nobody is named who answers for Pip." in gaps
+    assert gaps["No release is signed for Pip."] == sitter.get_absolute_url()
+    assert any("Bow portraits, has no settings" in words for words in gaps)
+
+
+def test_what_is_missing_stops_it_until_somebody_says_all_the_same() -> None:
+    sheet = make(make_shoot())
+    with pytest.raises(GapsError):
+        send_call_sheet(call_sheet_id=sheet.pk, by=sheet.made_by, at=MADE_AT)
+    assert not Message.objects.exists()
