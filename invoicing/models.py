@@ -3,6 +3,7 @@
 from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.books.models import AccountCode
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
+from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
 from invoicing.payments.models import Allocation, Payment, PaymentReversal
 from invoicing.periods.models import ClosedPeriod
 from invoicing.prices.models import PriceItem
@@ -20,12 +21,16 @@ __all__ = [
     "Invoice",
     "InvoiceDraft",
     "IssuedDocument",
+    "LateBand",
+    "LateRate",
     "Payment",
     "PaymentReversal",
     "PayoutPayment",
     "PriceItem",
+    "Promise",
     "Purchase",
     "Quote",
     "QuoteLine",
+    "Reminder",
     "TaxRow",
 ]

@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver
 from invoicing.bank import urls as bank
 from invoicing.books import urls as books
 from invoicing.invoices import urls as invoices
+from invoicing.owed import urls as owed
 from invoicing.payments import urls as payments
 from invoicing.prices import urls as prices
 from invoicing.purchases import urls as purchases
@@ -22,4 +23,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *purchases.urlpatterns,
     *books.urlpatterns,
     *bank.urlpatterns,
+    *owed.urlpatterns,
 ]

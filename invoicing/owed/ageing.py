@@ -1,0 +1,182 @@
+"""What clients owe on a day, by days past due; only what had happened by then counts.
+
+Plain arithmetic over the facts of the books, in integer minor units.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Final
+
+from invoicing.books.facts import Facts, PaperFact
+
+BUCKETS: Final = (
+    "Not yet due",
+    "1–30 days",
+    "31–60 days",
+    "61–90 days",
+    "Over 90 days",
+)
+_LAST_DAYS: Final = (0, 30, 60, 90)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenInvoice:
+    """One invoice with something open on the day."""
+
+    pk: int
+    number: str
+    due_on: date
+    days_late: int
+    open_minor: int
+
+    @property
+    def bucket(self) -> int:
+        """The place of its bucket."""
+        return bucket_of(self.days_late)
+
+
+@dataclass(slots=True, kw_only=True)
+class ClientAge:
+    """What one client owes by bucket, and what stands in their favour apart from it."""
+
+    client_id: int
+    name: str
+    invoices: list[OpenInvoice] = field(default_factory=list)
+    apart_minor: int = 0
+
+    @property
+    def buckets(self) -> tuple[int, ...]:
+        """The sum of each bucket."""
+        sums = [0] * len(BUCKETS)
+        for invoice in self.invoices:
+            sums[invoice.bucket] += invoice.open_minor
+        return tuple(sums)
+
+    @property
+    def owed_minor(self) -> int:
+        """What is open on invoices."""
+        return sum(self.buckets)
+
+    @property
+    def balance_minor(self) -> int:
+        """What is owed less what stands in the client's favour."""
+        return self.owed_minor - self.apart_minor
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AccountLine:
+    """One line of a client's account: above zero it raises what is owed."""
+
+    on: date
+    what: str
+    minor: int
+    balance_minor: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Account:
+    """A client's account: opening balance, lines, closing balance."""
+
+    opening_minor: int
+    lines: tuple[AccountLine, ...]
+
+    @property
+    def closing_minor(self) -> int:
+        """The balance after the last line."""
+        return self.lines[-1].balance_minor if self.lines else self.opening_minor
+
+
+def bucket_of(days_late: int) -> int:
+    """Return the bucket of so many days past due: day 30 is still in the first."""
+    for place, last in enumerate(_LAST_DAYS):
+        if days_late <= last:
+            return place
+    return len(_LAST_DAYS)
+
+
+def ages(facts: Facts, on: date) -> list[ClientAge]:
+    """Return every client with a balance on a day, the one who owes most first."""
+    found: dict[int, ClientAge] = {}
+
+    def client(client_id: int, name: str) -> ClientAge:
+        return found.setdefault(client_id, ClientAge(client_id=client_id, name=name))
+
+    less = _taken_off(facts, on)
+    for paper in facts.papers:
+        if paper.corrects or paper.tax_point_on > on:
+            continue
+        left = paper.gross_minor - less[paper.number]
+        if left > 0:
+            one = client(paper.client_id, paper.party)
+            one.invoices.append(_open_invoice(paper, left, on))
+        elif left < 0:
+            client(paper.client_id, paper.party).apart_minor -= left
+    for payment in facts.payments:
+        stands = payment.on <= on and not (
+            payment.reversed_on and payment.reversed_on <= on
+        )
+        if stands and payment.unallocated_minor:
+            one = client(payment.client_id, payment.party)
+            one.apart_minor += payment.unallocated_minor
+    return sorted(found.values(), key=lambda one: (-one.owed_minor, one.name))
+
+
+def account(facts: Facts, client_id: int, *, first: date, last: date) -> Account:
+    """Return a client's account from `first` to `last`, both included."""
+    moves = sorted(_moves(facts, client_id), key=lambda move: (move[0], move[1]))
+    balance = sum(minor for on, _, minor in moves if on < first)
+    opening, lines = balance, []
+    for on, what, minor in moves:
+        if first <= on <= last:
+            balance += minor
+            lines.append(
+                AccountLine(on=on, what=what, minor=minor, balance_minor=balance)
+            )
+    return Account(opening_minor=opening, lines=tuple(lines))
+
+
+def _taken_off(facts: Facts, on: date) -> dict[str, int]:
+    less: dict[str, int] = defaultdict(int)
+    for paper in facts.papers:
+        if paper.corrects and paper.tax_point_on <= on:
+            less[paper.corrects] += paper.gross_minor
+    for payment in facts.payments:
+        for number, share in payment.shares:
+            if payment.on <= on:
+                less[number] += share
+            if payment.reversed_on and payment.reversed_on <= on:
+                less[number] -= share
+    return less
+
+
+def _open_invoice(paper: PaperFact, left: int, on: date) -> OpenInvoice:
+    due_on = paper.due_on or paper.tax_point_on
+    return OpenInvoice(
+        pk=paper.pk,
+        number=paper.number,
+        due_on=due_on,
+        days_late=max((on - due_on).days, 0),
+        open_minor=left,
+    )
+
+
+def _moves(facts: Facts, client_id: int) -> Iterator[tuple[date, str, int]]:
+    for paper in facts.papers:
+        if paper.client_id == client_id:
+            kind = "Credit note" if paper.corrects else "Invoice"
+            yield (
+                paper.tax_point_on,
+                f"{kind} {paper.number}",
+                paper.sign * paper.gross_minor,
+            )
+    for payment in facts.payments:
+        if payment.client_id == client_id:
+            said = "Payment" if payment.amount_minor > 0 else "Paid back"
+            yield payment.on, said, -payment.amount_minor
+            if payment.reversed_on:
+                said = "Payment taken back"
+                yield payment.reversed_on, said, payment.amount_minor

@@ -1,0 +1,230 @@
+"""Pages of what is owed: by client and age, a client's account, a late invoice."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import (
+    require_http_methods,
+    require_POST,
+    require_safe,
+)
+
+from invoicing.books.queries import read_facts
+from invoicing.invoices.models import Invoice
+from invoicing.owed.ageing import BUCKETS, account, ages
+from invoicing.owed.forms import (
+    BandLines,
+    DayForm,
+    PromiseForm,
+    RateLines,
+    ReminderForm,
+    SpanForm,
+)
+from invoicing.owed.models import LateBand, LateRate
+from invoicing.owed.operations import note_promise, send_reminder, set_late_terms
+from invoicing.owed.queries import Chase, chase_of, words_of
+from invoicing.owed.shown import account_lines, age_rows, age_totals
+from jobs.clients.models import Client
+from studio.errors import DomainError
+from studio.http import download, staff
+from studio.money import Money, decimal_from_minor, exponent
+from studio.people.access import may
+from studio.profile.models import StudioProfile
+from studio.sheets import csv_bytes
+
+A_YEAR = timedelta(days=365)
+RATES, BANDS = "rates", "bands"
+
+
+@may("money.see")
+@require_safe
+def owed(request: HttpRequest) -> HttpResponse:
+    """Show who owes what on a day, today or any other, by days past due."""
+    profile = StudioProfile.load()
+    form = DayForm(request.GET or None)
+    on = (form.is_valid() and form.cleaned_data["on"]) or _today(profile)
+    found = ages(read_facts(profile.currency), on)
+    context = {
+        "form": form,
+        "on": on,
+        "buckets": BUCKETS,
+        "rows": age_rows(found, profile.currency),
+        "totals": age_totals(found, profile.currency),
+    }
+    return render(request, "invoicing/owed/owed.html", context)
+
+
+@may("money.see")
+@require_safe
+def owed_csv(request: HttpRequest) -> HttpResponse:
+    """Give the same as CSV, an invoice a row."""
+    profile = StudioProfile.load()
+    form = DayForm(request.GET or None)
+    on = (form.is_valid() and form.cleaned_data["on"]) or _today(profile)
+    digits = exponent(profile.currency)
+    rows = [
+        [
+            client.name,
+            invoice.number,
+            invoice.due_on,
+            invoice.days_late,
+            BUCKETS[invoice.bucket],
+            decimal_from_minor(invoice.open_minor, digits),
+            profile.currency,
+        ]
+        for client in ages(read_facts(profile.currency), on)
+        for invoice in client.invoices
+    ]
+    head = ("client", "invoice", "due", "days_late", "age", "open", "currency")
+    return download(
+        name=f"owed-{on.isoformat()}.csv",
+        content_type="text/csv; charset=utf-8",
+        content=csv_bytes(head, rows),
+    )
+
+
+@may("money.see")
+@require_safe
+def statement(request: HttpRequest, client_id: int) -> HttpResponse:
+    """Show a client's account between two days, a year back by default."""
+    client = get_object_or_404(Client, pk=client_id)
+    profile = StudioProfile.load()
+    form = SpanForm(request.GET or None)
+    asked = form.cleaned_data if form.is_valid() else {}
+    last = asked.get("last") or _today(profile)
+    first = asked.get("first") or last - A_YEAR
+    facts = read_facts(profile.currency)
+    found = account(facts, client.kept_id, first=first, last=last)
+    context = {
+        "client": client,
+        "form": form,
+        "first": first,
+        "last": last,
+        "opening": Money.from_minor(found.opening_minor, profile.currency),
+        "closing": Money.from_minor(found.closing_minor, profile.currency),
+        "lines": account_lines(found, profile.currency),
+    }
+    return render(request, "invoicing/owed/account.html", context)
+
+
+@may("invoice.send")
+@require_http_methods(["GET", "POST"])
+def remind(request: HttpRequest, invoice_id: int) -> HttpResponse:
+    """Show the next reminder, let it be edited, and send it."""
+    invoice = get_object_or_404(Invoice.objects.invoices(), pk=invoice_id)
+    chase = chase_of(invoice_id, on=_today(StudioProfile.load()))
+    if chase is None:
+        messages.info(request, f"Nothing is open on {invoice.number}.")
+        return redirect(invoice)
+    form = ReminderForm(
+        request.POST if request.method == "POST" else None, initial=_first(chase)
+    )
+    if form.is_valid():
+        data = form.cleaned_data
+        try:
+            send_reminder(
+                invoice_id=invoice_id,
+                step=data["step"],
+                letter=(data["subject"], data["words"]),
+                by=staff(request).user,
+                at=timezone.now(),
+            )
+        except DomainError as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, "The reminder is in the outbox.")
+            return redirect(invoice)
+    return _chased(request, chase, form, PromiseForm())
+
+
+@may("payment.record")
+@require_POST
+def promise(request: HttpRequest, invoice_id: int) -> HttpResponse:
+    """Note by when a client said they would pay."""
+    invoice = get_object_or_404(Invoice.objects.invoices(), pk=invoice_id)
+    chase = chase_of(invoice_id, on=_today(StudioProfile.load()))
+    form = PromiseForm(request.POST)
+    if chase is None:
+        return redirect(invoice)
+    if form.is_valid():
+        note_promise(
+            invoice_id=invoice_id,
+            **form.cleaned_data,
+            by=staff(request).user,
+            at=timezone.now(),
+        )
+        messages.success(request, "The promise is noted.")
+        return redirect("invoicing:remind", invoice_id)
+    return _chased(request, chase, ReminderForm(initial=_first(chase)), form)
+
+
+@may("invoice.send")
+@require_http_methods(["GET", "POST"])
+def late_terms(request: HttpRequest) -> HttpResponse:
+    """Show the rates and fixed sums for late business debts, and let them be set."""
+    currency = StudioProfile.load().currency
+    data = request.POST if request.method == "POST" else None
+    rates = RateLines(data, prefix=RATES, initial=_rates())
+    bands = BandLines(
+        data,
+        prefix=BANDS,
+        initial=_bands(currency),
+        form_kwargs={"currency": currency},
+    )
+    if data is not None and rates.is_valid() and bands.is_valid():
+        set_late_terms(
+            rates=list(filter(None, (form.rate() for form in rates.forms))),
+            bands=list(filter(None, (form.band() for form in bands.forms))),
+            by=staff(request).user,
+            at=timezone.now(),
+        )
+        messages.success(request, "The rates are kept.")
+        return redirect("invoicing:owed")
+    context = {"rates": rates, "bands": bands}
+    status = 200 if data is None else 422
+    return render(request, "invoicing/owed/rates.html", context, status=status)
+
+
+def _chased(
+    request: HttpRequest, chase: Chase, form: ReminderForm, promised: PromiseForm
+) -> HttpResponse:
+    context = {"chase": chase, "form": form, "promise_form": promised}
+    status = 422 if form.is_bound or promised.is_bound else 200
+    return render(request, "invoicing/owed/remind.html", context, status=status)
+
+
+def _first(chase: Chase) -> dict[str, Any]:
+    subject, words = words_of(chase)
+    return {"step": chase.next_step, "subject": subject, "words": words}
+
+
+def _rates() -> list[dict[str, Any]]:
+    return [
+        {
+            "from_on": row.from_on,
+            "percent": decimal_from_minor(row.basis_points, 2),
+            "is_fixed": row.is_fixed,
+        }
+        for row in LateRate.objects.all()
+    ]
+
+
+def _bands(currency: str) -> list[dict[str, Any]]:
+    digits = exponent(currency)
+    return [
+        {
+            "least": decimal_from_minor(row.least_minor, digits),
+            "fixed": decimal_from_minor(row.sum_minor, digits),
+        }
+        for row in LateBand.objects.all()
+    ]
+
+
+def _today(profile: StudioProfile) -> date:
+    return timezone.now().astimezone(profile.zone).date()
