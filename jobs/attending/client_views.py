@@ -8,9 +8,9 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
+from jobs.attending.operations import is_closed
 from jobs.attending.page import AnswersPage
 from jobs.attending.views import PAGES, booking_of
-from jobs.bookings.states import SETTLED
 from jobs.bookings.words import session_words
 from studio.links.models import LinkPurpose
 from studio.links.operations import LinkGoneError, find_link, note_use
@@ -42,7 +42,7 @@ def your_session(request: HttpRequest, token: str) -> HttpResponse:
         "booking": booking,
         "words": session_words(booking, at=at, home=StudioProfile.load().zone),
         "page": page,
-        "is_over": booking.status in SETTLED,
+        "is_over": is_closed(booking, at=at),
     }
     status = 409 if page.refusal else 200
     return render(request, f"{PAGES}your_session.html", context, status=status)

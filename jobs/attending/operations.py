@@ -28,7 +28,7 @@ from studio.people.models import Person
 from studio.profile.models import StudioProfile
 
 STAYS_OPEN: Final = timedelta(days=1)
-"""How long after a session its private page still opens."""
+"""How long after a session its private page still asks, and shows what was told."""
 
 
 class AnswersError(DomainError):
@@ -47,6 +47,11 @@ class MeanwhileError(DomainError):
         self.stands = stands
 
 
+def is_closed(booking: Booking, *, at: datetime) -> bool:
+    """Say whether a session is over for its client: nothing is asked or shown then."""
+    return booking.status in SETTLED or at > booking.ends_at + STAYS_OPEN
+
+
 @transaction.atomic
 def keep_answers(
     *, booking_id: int, base: Snapshot, draft: Draft, by: Person | None, at: datetime
@@ -57,7 +62,7 @@ def keep_answers(
     for a client whose session is over. The journal is told that, never what.
     """
     booking = _locked(booking_id)
-    if by is None and booking.status in SETTLED:
+    if by is None and is_closed(booking, at=at):
         raise AnswersError("This session is over or called off; nothing is asked now.")
     stands = standing(booking)
     if changes := changed_meanwhile(base, stands, draft):
@@ -91,7 +96,7 @@ def erase_answers(*, booking_id: int, by: Person, at: datetime) -> Booking:
 def open_page(*, booking_id: int, by: Person, at: datetime) -> PrivateLink:
     """Return a session's private page; a new one where none can be opened."""
     booking = _locked(booking_id)
-    if booking.status in SETTLED:
+    if is_closed(booking, at=at):
         raise AnswersError("The session is over or called off.")
     if link := live_page(booking, at=at):
         return link

@@ -2,6 +2,8 @@
 
 import html
 import re
+from datetime import timedelta
+from typing import Any
 
 import pytest
 from django.test import Client as Browser
@@ -238,15 +240,26 @@ def test_nobody_is_asked_without_an_address(booking: Booking) -> None:
         ask_client(booking_id=booking.pk, by=booking.job.owner, at=NOON)
 
 
-def test_after_the_session_nothing_is_asked(
-    client: Browser, booking: Booking, address: str
+@pytest.mark.parametrize(
+    "over",
+    [
+        {"status": "COMPLETED"},
+        {
+            "starts_at": NOON - timedelta(hours=27),
+            "ends_at": NOON - timedelta(hours=25),
+        },
+    ],
+)
+def test_after_the_session_nothing_is_asked_and_nothing_shown(
+    client: Browser, booking: Booking, address: str, over: dict[str, Any]
 ) -> None:
     posted = got(client, address) | {"who-1-age": "4"}
-    Booking.objects.update(status="COMPLETED")
+    Booking.objects.update(**over)
 
     page = client.post(address, posted).content.decode()
 
     assert "Nothing is asked here now." in page
+    assert "Ilo Oake" not in page
     assert not Need.objects.exists()
 
 
@@ -299,7 +312,6 @@ def test_whoever_was_told_of_is_folded_away_with_it_in_a_line(
         {"who-1-row": "9" * 30},
         {"who-1-row": "987654", "who-1-DELETE": "on"},
         {"who-1-age": "4", "who-1-age_unit": "DECADES"},
-        {"who-TOTAL_FORMS": "1000000"},
     ],
 )
 def test_what_no_page_posts_is_answered_calmly(
