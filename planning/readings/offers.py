@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from planning.light.illuminance import Sky
+from planning.location.models import SessionTick
 from planning.readings.models import Reading
 from planning.shifts.models import LightKind
 from planning.shifts.operations import Finding
@@ -15,6 +16,8 @@ from planning.shoots.planned import PlannedSetUp, PlannedShoot
 from planning.shoots.shifted import set_ups_words
 from studio.timespan import clock_words
 
+LATE = timedelta(hours=1)
+"""A session may run so late; common practice, no source."""
 CLOSED = {Sky.OVERCAST, Sky.HEAVY_OVERCAST}
 SKIES = {word.label: word for word in SkyWord}
 
@@ -54,13 +57,8 @@ def _offer(shoot: PlannedShoot, frame: Reading, at: datetime) -> ShiftOffer | No
     kind = KINDS.get(own.facts.light)
     if kind is None or _is_answered(shoot, frame, kind):
         return None
-    coming = [
-        one
-        for one in shoot.set_ups
-        if KINDS.get(one.facts.light) == kind
-        and one.facts.ends_at > max(frame.read_at, at)
-    ]
-    if not coming:
+    coming = _coming(shoot, own, max(frame.read_at, at))
+    if not coming or at > shoot.ends_at + LATE:
         return None
     clock = clock_words(frame.read_at.astimezone(shoot.light.where.zone))
     return ShiftOffer(
@@ -72,6 +70,22 @@ def _offer(shoot: PlannedShoot, frame: Reading, at: datetime) -> ShiftOffer | No
         doubt=_doubt(own, coming, shoot.sky),
         finding=_finding(frame, kind),
     )
+
+
+def _coming(
+    shoot: PlannedShoot, own: PlannedSetUp, after: datetime
+) -> list[PlannedSetUp]:
+    """Return the set-ups of a frame's light that are neither done nor passed by."""
+    ticks = SessionTick.objects.filter(booking_id=shoot.booking_id, is_done=True)
+    done = set(ticks.values_list("key", flat=True))
+    start = own.facts.starts_at
+    return [
+        one
+        for one in shoot.set_ups
+        if KINDS.get(one.facts.light) == KINDS[own.facts.light]
+        and f"set-up:{one.facts.pk}" not in done
+        and (one.facts.ends_at > after or one.facts.starts_at >= start)
+    ]
 
 
 def _is_answered(shoot: PlannedShoot, frame: Reading, kind: LightKind) -> bool:

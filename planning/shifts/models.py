@@ -31,7 +31,7 @@ class LightShift(models.Model):
     set_up = models.ForeignKey(
         "planning.SetUp", models.SET_NULL, null=True, related_name="+"
     )
-    """Of which the frame was; it is shifted too, though its time may be over."""
+    """Of which the frame was: it and all that start later are shifted."""
     kind = models.CharField(max_length=8, choices=LightKind)
     sky = models.CharField(max_length=16, choices=SkyWord)
     stops = models.FloatField()

@@ -25,24 +25,36 @@ KINDS = {
 
 def shifts_of(booking: Booking, sky: SkyWord) -> tuple[LightShift, ...]:
     """Return the shifts that hold under a sky, the latest first; asked for once."""
-    held = LightShift.objects.filter(taken_back_at=None).select_related("made_by")
+    held = LightShift.objects.filter(taken_back_at=None)
+    held = held.select_related("made_by", "set_up")
     prefetch_related_objects([booking], Prefetch("light_shifts", held))
     return tuple(one for one in booking.light_shifts.all() if one.sky == sky)
 
 
 def shift_for(
-    shifts: Iterable[LightShift], *, pk: int, light: Light, ends_at: datetime
+    shifts: Iterable[LightShift],
+    *,
+    pk: int,
+    light: Light,
+    starts_at: datetime,
+    ends_at: datetime,
 ) -> LightShift | None:
-    """Return the latest shift that holds for a set-up: of its light, and in time.
-
-    It holds for what was not over when the frame was taken, and for the frame's own.
-    """
+    """Return the latest shift that holds for a set-up: of its light, and in time."""
     kind = KINDS.get(light)
     for one in shifts:
         is_own = pk != 0 and one.set_up_id == pk
-        if one.kind == kind and (is_own or ends_at > one.frame_at):
+        if one.kind == kind and (is_own or _reaches(one, starts_at, ends_at)):
             return one
     return None
+
+
+def _reaches(shift: LightShift, starts_at: datetime, ends_at: datetime) -> bool:
+    """Say whether a set-up was still to come: by the clock, or after the frame's own.
+
+    A session that runs late has set-ups to come whose time is over.
+    """
+    own = shift.set_up
+    return ends_at > shift.frame_at or (own is not None and starts_at >= own.starts_at)
 
 
 def stops_words(change_stops: float) -> str:

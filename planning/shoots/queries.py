@@ -153,7 +153,13 @@ def _plan(
 ) -> PlannedSetUp:
     times = [facts.starts_at, facts.middle_at, facts.ends_at]
     first, middle, last = light.moments(times)
-    shift = shift_for(shifts, pk=facts.pk, light=facts.light, ends_at=facts.ends_at)
+    shift = shift_for(
+        shifts,
+        pk=facts.pk,
+        light=facts.light,
+        starts_at=facts.starts_at,
+        ends_at=facts.ends_at,
+    )
     start = shifted(level_on(facts, row, first, light, sky), shift)
     end = shifted(level_on(facts, row, last, light, sky), shift)
     fill = fill_of(row, facts, middle, light, sky)

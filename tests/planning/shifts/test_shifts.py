@@ -1,8 +1,7 @@
-"""One frame corrects the day: which set-ups move, by how many stops, and back again."""
+"""What one frame moved: which set-ups, by how many stops, and back again."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 from math import log2
-from uuid import uuid4
 
 import pytest
 from django.test import Client
@@ -12,71 +11,32 @@ from jobs.bookings.models import Booking
 from planning.callsheets.sheet_content import printed_call_sheet
 from planning.light.solve import Suggestion
 from planning.patterns.models import SavedSetUp
-from planning.readings.models import Reading
 from planning.readings.offers import offer_of
-from planning.readings.operations import (
-    Frame,
-    NothingToShiftError,
-    accept_offer,
-    keep_reading,
-)
 from planning.readings.queries import place_readings
-from planning.shifts.models import LightShift
 from planning.shifts.operations import take_back_shift
 from planning.shifts.queries import stops_words
 from planning.shoots.choices import Light, SkyWord
-from planning.shoots.levels import level_at
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.planned import PlannedShoot
-from planning.shoots.queries import planned_shoot
 from studio.history.models import JournalEntry
-from studio.people.models import Person
+from tests.make_frames import (
+    FRAME_AT,
+    NOW,
+    START,
+    accept,
+    first_person,
+    frame,
+    worked_out,
+)
 from tests.make_planning import EVENING, make_set_up, make_shoot
 
 pytestmark = pytest.mark.django_db
-START = EVENING.astimezone(UTC)
-FRAME_AT = START + timedelta(minutes=40)
-NOW = FRAME_AT + timedelta(minutes=2)
 DARKER = "0.7 stop darker than planned, from the frame at 15:40"
 
 
 @pytest.fixture
 def booking() -> Booking:
     return make_shoot()
-
-
-def owner() -> Person:
-    found = Person.objects.order_by("pk").first()
-    assert found is not None
-    return found
-
-
-def worked_out(sky: SkyWord | None = None) -> PlannedShoot:
-    return planned_shoot(Booking.objects.get(), sky=sky)
-
-
-def frame(
-    change_stops: float, *, position: int = 0, at: datetime = FRAME_AT
-) -> Reading:
-    # EV = log2(N^2 / t) at ISO 100 (ISO 2720), so t = N^2 / 2^EV: a frame that says
-    # so many stops more than the plan has that much shorter a time.
-    shoot = worked_out()
-    one = shoot.set_ups[position]
-    level = level_at(shoot, one, shoot.light.moment(at)).exposure_value
-    taken = Frame(
-        f_number=4.0,
-        shutter_s=16.0 / 2.0 ** (level + change_stops),
-        iso=100.0,
-        set_up_id=one.facts.pk,
-        client_key=str(uuid4()),
-    )
-    booking = Booking.objects.get()
-    return keep_reading(booking=booking, frame=taken, by=owner(), at=at)
-
-
-def accept(reading: Reading) -> LightShift:
-    booking = Booking.objects.get()
-    return accept_offer(booking=booking, reading_id=reading.pk, by=owner(), at=NOW)
 
 
 def levels(shoot: PlannedShoot) -> list[float]:
@@ -86,18 +46,6 @@ def levels(shoot: PlannedShoot) -> list[float]:
 def moved(before: PlannedShoot, after: PlannedShoot) -> list[float]:
     pairs = zip(levels(after), levels(before), strict=True)
     return [round(now - was, 6) for now, was in pairs]
-
-
-def test_the_frame_offers_to_shift_what_is_still_to_come(booking: Booking) -> None:
-    reading = frame(-0.7)
-
-    offer = offer_of(worked_out(), NOW)
-
-    assert offer is not None
-    assert offer.reading_id == reading.pk
-    assert offer.verb == "Shift the set-ups still to come by 0.7 stop"
-    assert offer.found == "The frame at 15:40 was 0.7 stop darker than planned."
-    assert "outdoors under a sky that is clear" in offer.set_ups
 
 
 def test_set_ups_lit_by_daylight_move_and_flash_does_not(booking: Booking) -> None:
@@ -144,6 +92,17 @@ def test_what_was_over_before_the_frame_keeps_its_light(booking: Booking) -> Non
     assert moved(before, worked_out()) == [0.0, -0.7, -0.7, 0.0]
 
 
+def test_a_session_that_runs_late_still_has_its_set_ups_to_come(
+    booking: Booking,
+) -> None:
+    # The second is planned until 16:45; at 17:20 the first is not done yet.
+    before = worked_out()
+
+    accept(frame(-0.7, at=START + timedelta(minutes=140)))
+
+    assert moved(before, worked_out()) == [-0.7, -0.7, -0.7, 0.0]
+
+
 def test_a_window_is_another_kind_of_light(booking: Booking) -> None:
     make_set_up(
         ShootPlan.objects.get(), EVENING + timedelta(hours=3), light=Light.WINDOW
@@ -170,7 +129,7 @@ def test_it_can_be_taken_back_and_both_are_in_the_journal(booking: Booking) -> N
     shift = accept(frame(-0.7))
 
     for _ in range(2):
-        take_back_shift(shift_id=shift.pk, by=owner(), at=NOW)
+        take_back_shift(shift_id=shift.pk, by=first_person(), at=NOW)
 
     assert levels(worked_out()) == levels(before)
     verbs = JournalEntry.objects.order_by("pk").values_list("verb", flat=True)
@@ -192,39 +151,9 @@ def test_a_second_frame_is_read_against_the_moved_plan(booking: Booking) -> None
     assert mean == f"On the mean of 2: {stops_words((-0.7 - 1.2) / 2)}."
 
 
-def test_accepted_twice_is_shifted_once(booking: Booking) -> None:
-    reading = frame(0.4)
-
-    assert accept(reading) == accept(reading)
-    assert LightShift.objects.count() == 1
-
-
-@pytest.mark.parametrize("change", [0.0, -0.19, 0.15])
-def test_a_frame_as_planned_offers_nothing(booking: Booking, change: float) -> None:
-    reading = frame(change)
-
-    assert offer_of(worked_out(), NOW) is None
-    with pytest.raises(NothingToShiftError):
-        accept(reading)
-
-
-def test_an_older_frame_written_later_offers_nothing(booking: Booking) -> None:
-    accept(frame(-0.7))
-
-    frame(-1.5, at=FRAME_AT - timedelta(minutes=10))
-
-    assert offer_of(worked_out(), NOW) is None
-
-
-def test_nothing_is_offered_when_nothing_is_to_come(booking: Booking) -> None:
-    frame(-0.7)
-
-    assert offer_of(worked_out(), START + timedelta(hours=5)) is None
-
-
 def test_every_page_says_it_and_the_library_stays(booking: Booking) -> None:
     client = Client()
-    client.force_login(owner())
+    client.force_login(first_person())
     reading = frame(-0.7)
     saved = SavedSetUp.objects.count()
     rows = list(SetUp.objects.values())
@@ -240,21 +169,3 @@ def test_every_page_says_it_and_the_library_stays(booking: Booking) -> None:
     sheet = printed_call_sheet(Booking.objects.get(), version=1, at=NOW)
     assert [DARKER[1:] in one.why for one in sheet.set_ups] == [True, True, True, False]
     assert (SavedSetUp.objects.count(), list(SetUp.objects.values())) == (saved, rows)
-
-
-def test_the_buttons_shift_and_take_back(
-    booking: Booking, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("django.utils.timezone.now", lambda: NOW)
-    client = Client()
-    client.force_login(owner())
-    reading = frame(-0.7)
-    address = reverse("planning:reading_shift", args=[booking.pk, reading.pk])
-
-    client.post(address)
-    shift = LightShift.objects.get()
-    client.post(reverse("planning:shift_back", args=[shift.pk]))
-    shift.refresh_from_db()
-
-    assert shift.made_by == owner()
-    assert shift.taken_back_by == owner()
