@@ -41,3 +41,4 @@ class Need:
     reason: str = ""
     kit_item_id: int | None = None
     want: Want | None = None
+    bag: str = ""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import ceil
 
 from jobs.kits.models import KitCategory, KitItem
+from planning.checklists.before import Evening, before_needs
 from planning.checklists.light_needs import (
     ONE_STAND,
     STAND,
@@ -17,11 +17,6 @@ from planning.checklists.models import Section
 from planning.checklists.need import Need
 from planning.shoots.lighting import KIT_FIELDS
 from planning.shoots.planned import PlannedSetUp, PlannedShoot
-
-FRAMES_PER_BATTERY = 500  # common practice, no source; CIPA DC-002 ratings vary
-MEGABYTES_PER_FRAME = 40
-CARD_MEGABYTES = 64_000
-RESERVE = 1.3  # common practice, no source: a third more than expected
 
 SECTION_OF = {
     KitCategory.CAMERA: Section.CAMERA,
@@ -44,11 +39,13 @@ PLANNED = (
 """What set-ups name one by one: a spare of these is worth a word."""
 
 
-def needs_of(shoot: PlannedShoot, held: Iterable[KitItem]) -> list[Need]:
+def needs_of(
+    shoot: PlannedShoot, held: Iterable[KitItem], evening: Evening
+) -> list[Need]:
     """Return everything that a plan and the kit held for it ask for, in order."""
     items = list(held)
-    needs = [*_held(shoot, items), *_from_set_ups(shoot, items), *_power(shoot, items)]
-    needs += _always(shoot)
+    needs = [*_held(shoot, items), *_from_set_ups(shoot, items), *_after_dark(shoot)]
+    needs += before_needs(shoot, items, evening)
     unique = {need.key: need for need in needs}
     if TWO_STANDS in unique:
         unique.pop(ONE_STAND, None)
@@ -66,6 +63,7 @@ def _held(shoot: PlannedShoot, items: Iterable[KitItem]) -> Iterator[Need]:
             words=item.name,
             reason="; ".join(filter(None, notes)),
             kit_item_id=item.pk,
+            bag=item.bag,
         )
 
 
@@ -130,36 +128,7 @@ def _tripod_reason(one: PlannedSetUp) -> str:
     return f"Set-up {one.facts.number} needs {slowest.nominal}"
 
 
-def _power(shoot: PlannedShoot, items: list[KitItem]) -> Iterator[Need]:
-    frames = sum(one.facts.frames for one in shoot.set_ups)
-    if not frames:
-        return
-    camera = next((one for one in items if one.category == KitCategory.CAMERA), None)
-    per_battery = (camera and camera.frames_per_battery) or FRAMES_PER_BATTERY
-    per_frame = (camera and camera.megabytes_per_frame) or MEGABYTES_PER_FRAME
-    batteries = max(ceil(frames * RESERVE / per_battery), 1) + 1
-    cards = max(ceil(frames * RESERVE * per_frame / CARD_MEGABYTES), 1) + 1
-    yield Need(
-        key="batteries",
-        section=Section.CAMERA,
-        words=f"Camera batteries, {batteries}",
-        reason=f"{frames} frames at about {per_battery} each, and a spare",
-    )
-    yield Need(
-        key="cards",
-        section=Section.CAMERA,
-        words=f"Cards, {cards}, formatted",
-        reason=f"{frames} frames at about {per_frame} MB on 64 GB cards, and a spare",
-    )
-
-
-def _always(shoot: PlannedShoot) -> Iterator[Need]:
-    yield Need(
-        key="charge",
-        section=Section.BEFORE,
-        words="Charge everything, set the cameras’ clocks",
-        reason="The evening before",
-    )
+def _after_dark(shoot: PlannedShoot) -> Iterator[Need]:
     sunset = shoot.light.day.sunset
     if sunset and shoot.ends_at > sunset:
         yield Need(

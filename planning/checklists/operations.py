@@ -12,6 +12,7 @@ from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
 from planning.checklists.need import Need
 from planning.checklists.needs import needs_of
+from planning.checklists.queries import evening_of
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
 from studio.history.operations import record
@@ -24,7 +25,7 @@ def refresh_checklist(
 ) -> Sequence[ChecklistItem]:
     """Bring a booking's checklist up to its plan; ticks and own items stay."""
     held = KitItem.objects.filter(reservations__booking=booking).order_by("pk")
-    needs = needs_of(shoot, held)
+    needs = needs_of(shoot, held, evening_of(booking))
     standing = {item.key: item for item in booking.checklist.all()}
     for need in needs:
         _keep(booking, need, standing.pop(need.key, None))

@@ -8,12 +8,14 @@ from datetime import datetime
 
 from jobs.bookings.models import Booking
 from jobs.kits.models import KitItem
+from planning.checklists.before import Evening
 from planning.checklists.models import ChecklistItem, Section
 from planning.checklists.need import Need, Want
 from planning.checklists.needs import needs_of
 from planning.checklists.offer import Offer
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
+from planning.weather.queries import latest_weather
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +32,7 @@ class Line:
     by_hand: bool = False
     kit_item_id: int | None = None
     want: Want | None = None
+    bag: str = ""
     offer: Offer | None = None
 
     @property
@@ -43,6 +46,14 @@ class Group:
     """The lines of one section."""
 
     section: Section
+    title: str
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bag:
+    """What goes into one bag, or stands by itself."""
+
     title: str
     lines: tuple[Line, ...]
 
@@ -80,6 +91,18 @@ class Checklist:
         return sum(line.ticked for line in self.packing)
 
     @property
+    def bags(self) -> tuple[Bag, ...]:
+        """The packing by bag, as it is carried; what has none comes last."""
+        names = {line.bag for line in self.packing}
+        return tuple(
+            Bag(
+                title=name or "In no bag",
+                lines=tuple(line for line in self.packing if line.bag == name),
+            )
+            for name in sorted(names, key=lambda name: (not name, name))
+        )
+
+    @property
     def before(self) -> tuple[Line, ...]:
         """What is to be done before the day."""
         return tuple(one for one in self.lines if one.section == Section.BEFORE)
@@ -100,7 +123,7 @@ def checklist_of(booking: Booking, shoot: PlannedShoot | None = None) -> Checkli
     shoot = shoot or planned_shoot(booking)
     held = KitItem.objects.filter(reservations__booking=booking).order_by("pk")
     rows = list(booking.checklist.select_related("ticked_by").order_by("pk"))
-    lines = merged(needs_of(shoot, held), rows)
+    lines = merged(needs_of(shoot, held, evening_of(booking)), rows)
     groups = [
         Group(
             section=section,
@@ -111,6 +134,16 @@ def checklist_of(booking: Booking, shoot: PlannedShoot | None = None) -> Checkli
     ]
     return Checklist(
         booking_id=booking.pk, groups=tuple(group for group in groups if group.lines)
+    )
+
+
+def evening_of(booking: Booking) -> Evening:
+    """Return what is known of a session's day the evening before."""
+    seen = latest_weather(booking)
+    return Evening(
+        clock_zone=booking.place.time_zone,
+        temperature_c=seen.temperature_c if seen else None,
+        weather_read_at=seen.read_at if seen else None,
     )
 
 
@@ -132,6 +165,7 @@ def _of_need(need: Need, row: ChecklistItem | None) -> Line:
         ticked_by=str(row.ticked_by) if row and row.ticked_by else "",
         kit_item_id=need.kit_item_id,
         want=need.want,
+        bag=need.bag,
     )
 
 

@@ -13,6 +13,7 @@ from planning.checklists.operations import add_own_item, remove_own_item, set_ti
 from planning.checklists.panels import before_panel, kit_to_pack
 from planning.checklists.queries import checklist_of
 from planning.shoots.models import SetUp
+from planning.weather.models import WeatherSeen
 from studio.http import staff
 from studio.people.models import Person
 from tests.make import NOON, make_person
@@ -102,10 +103,10 @@ def test_the_page_works_without_script_and_a_script_gets_the_list_alone() -> Non
     address = reverse("planning:checklist_tick", args=[booking.pk])
     assert client.post(address, {"ticked": ["tripod", "torch"]}).status_code == 302
     told = client.get(page).content.decode()
-    assert "2 of 14 ticked" in told
+    assert "2 of 18 ticked" in told
     sent = {"ticked": ["torch"], "was": ["tripod", "torch"]}
     part = client.post(address, sent, headers={"HX-Request": "true"})
-    assert b"1 of 14 ticked" in part.content
+    assert b"1 of 18 ticked" in part.content
     assert b"<html" not in part.content
     added = client.post(page, {"words": "Step stool", "section": "GRIP"})
     assert added.status_code == 302
@@ -137,7 +138,7 @@ def test_today_asks_to_pack_until_all_is_ticked() -> None:
     assert kit_to_pack(owner, AT) == []
     confirm_booking(booking_id=booking.pk, by=owner, at=NOON)
     (item,) = kit_to_pack(owner, AT)
-    assert item.reason == "Tomorrow, 15:00. 0 of 14 ticked."
+    assert item.reason == "Tomorrow, 15:00. 0 of 18 ticked."
     assert item.group == "today"
     assert kit_to_pack(owner, EVENING - timedelta(days=4)) == []
     tick(booking, *(line.key for line in checklist_of(booking).lines))
@@ -150,5 +151,39 @@ def test_the_jobs_page_shows_what_is_to_be_done_before_the_day() -> None:
     request.user = Person.objects.get(is_planner=True)
     drawn = before_panel(request, booking.job)
     assert "Before Thursday" in drawn
-    assert "Charge everything" in drawn
+    assert "camera batteries" in drawn
     assert "0 of 13" in drawn
+
+
+def test_the_evening_before_counts_from_the_plan_and_from_the_weather() -> None:
+    booking = make_shoot()
+    lines = {line.key: line for line in checklist_of(booking).lines}
+    assert lines["weather"].section == Section.BEFORE
+    assert "°C" not in lines["batteries"].reason
+    cells = [line for key, line in lines.items() if key.startswith("cells:")]
+    assert cells
+    assert all("full ones" in line.reason for line in cells)
+
+    WeatherSeen.objects.create(
+        booking=booking,
+        read_at=booking.starts_at - timedelta(hours=12),
+        read_by=booking.job.owner,
+        read_in="The paper",
+        for_at=booking.starts_at,
+        temperature_c=-6.0,
+    )
+    fresh = Booking.objects.get(pk=booking.pk)
+    cold = {line.key: line for line in checklist_of(fresh).lines}
+
+    # Straight between three quarters at 0 °C and half at -15 °C: 65 %.
+    assert "65% of that at -6 °C" in cold["batteries"].reason
+    assert "weather" not in cold
+
+
+def test_what_is_packed_is_shown_bag_by_bag() -> None:
+    bags = {bag.title: bag.lines for bag in checklist_of(make_shoot()).bags}
+
+    assert "Camera body A" in {line.words for line in bags["Grey roller"]}
+    assert next(reversed(bags)) == "In no bag"
+    packed = sum(len(lines) for lines in bags.values())
+    assert packed == len(checklist_of(Booking.objects.get()).packing)
