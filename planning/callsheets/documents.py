@@ -156,7 +156,11 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
 
 
 def _who(lines: Sequence[Pair]) -> Flowable:
-    pieces = [part for label, names in lines for part in (bold(f"{label}: "), names)]
+    pieces = [
+        part
+        for label, names in lines
+        for part in (bold(f"{label}: "), f"{names.rstrip('.')}. ")
+    ]
     return rich(*pieces, style=ROW)
 
 

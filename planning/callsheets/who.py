@@ -28,12 +28,12 @@ def _lines(booking: Booking) -> Iterator[Pair]:
     groups = groups_of(booking, company)
     if groups:
         numbered = (f"{n} {_name(one)}" for n, one in enumerate(groups, start=1))
-        yield "Groups", f"{'; '.join(numbered)}. "
+        yield "Groups", "; ".join(numbered)
     for label, is_told in HEEDED:
         if names := [one.name for one in company.people if is_told(one)]:
-            yield label, f"{', '.join(names)}. "
+            yield label, ", ".join(names)
     if company.guardian_name and company.children:
-        yield "Looks after the children", f"{company.guardian_name}. "
+        yield "Looks after the children", company.guardian_name
 
 
 def _name(group: Group) -> str:
