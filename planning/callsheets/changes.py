@@ -48,8 +48,11 @@ def _crew(was: Content, now: Content) -> Iterator[str]:
         return
     yield from _words("Title", was.get("title", ""), now.get("title", ""))
     yield from _words("Day", was.get("day", ""), now.get("day", ""))
-    for part in ("facts", "place", "access", "who"):
+    for part in ("facts", "place", "access"):
         yield from _pairs(was.get(part, ()), now.get(part, ()))
+    if was.get("who", ()) != now.get("who", ()):
+        # A letter repeats this, and bookkeepers see letters: it names nobody.
+        yield "The groups, or who needs what, changed"
     yield from _words("If it rains", was.get("rain", ""), now.get("rain", ""))
     yield from _words("Note", was.get("notes", ""), now.get("notes", ""))
     yield from _people(was.get("people", ()), now.get("people", ()))

@@ -1,7 +1,7 @@
 """Rules about who is coming: babies, flashing light, guardians, naps, what is shown.
 
 Nothing here is advice of a physician or a lawyer: licensed practice and local rules
-hold.
+hold. Titles name nobody: letters repeat them to more eyes than see the plan.
 """
 
 from __future__ import annotations
@@ -71,10 +71,10 @@ def must_not_be_shown(scene: Scene) -> Iterator[Caution]:
     """Tell who must not be shown in pictures that are published."""
     if names := [one.name for one in scene.company.people if one.not_shown]:
         yield Caution(
-            title=f"Not to be shown in published pictures: {_listed(names)}",
+            title="Somebody must not be shown in published pictures",
             sentence=(
-                "Take each group once without them as well, and mark the frames that "
-                "hold them before anything is chosen."
+                f"{_listed(names)}. Take each group once without them as well, and "
+                "mark the frames that hold them before anything is chosen."
             ),
         )
 
@@ -85,9 +85,9 @@ def nap_in_the_session(scene: Scene) -> Iterator[Caution]:
     for child in scene.company.people:
         for start, end in _naps(child, scene):
             yield Caution(
-                title=f"{child.name} usually sleeps during the session",
+                title="A child usually sleeps during the session",
                 sentence=(
-                    f"From {clock_in(start, scene.zone)} to "
+                    f"{child.name}, from {clock_in(start, scene.zone)} to "
                     f"{clock_in(end, scene.zone)}{_meanwhile(scene, start, end)}. Take "
                     "their pictures before or after, or move the session."
                 ),
