@@ -182,8 +182,9 @@ def _of_lens(item: KitItem) -> Iterator[str]:
 
 
 def _of_flash(item: KitItem) -> Iterator[str]:
-    if item.guide_number_m:
-        yield f"guide number {plain(item.guide_number_m)} m at ISO 100"
+    if item.real_guide_number_m:
+        measured = ", measured" if item.measured_guide_number_m else ""
+        yield f"guide number {plain(item.real_guide_number_m)} m at ISO 100{measured}"
     if item.recycle_s:
         yield f"recycles in {plain(item.recycle_s)} s"
     yield from _of_other(item)
@@ -194,5 +195,6 @@ def _of_other(item: KitItem) -> Iterator[str]:
         yield f"{plain(item.width_m)} × {plain(item.height_m)} m"
     if item.reflectance is not None:
         yield f"gives back {item.reflectance:.0%}"
-    if item.loss_stops:
-        yield f"takes {plain(item.loss_stops)} stops"
+    if item.real_loss_stops:
+        measured = ", measured" if item.measured_loss_stops is not None else ""
+        yield f"takes {plain(item.real_loss_stops)} stops{measured}"

@@ -88,6 +88,11 @@ class KitItem(models.Model):
     high_speed_entry_stops = models.FloatField(null=True, blank=True)
     """What high-speed sync takes at once; None where the flash has none."""
 
+    measured_guide_number_m = models.FloatField(null=True, blank=True)
+    """What a test frame found of this very flash; it counts before the maker's."""
+    measured_loss_stops = models.FloatField(null=True, blank=True)
+    """What a test frame found that this modifier takes; it counts first as well."""
+
     width_m = models.FloatField(null=True, blank=True)
     height_m = models.FloatField(null=True, blank=True)
     reflectance = models.FloatField(null=True, blank=True)
@@ -103,6 +108,18 @@ class KitItem(models.Model):
     def get_absolute_url(self) -> str:
         """Return the item's page."""
         return reverse("jobs:kit_item", args=[self.pk])
+
+    @property
+    def real_guide_number_m(self) -> float | None:
+        """The guide number that plans use: measured, or else the maker's."""
+        return self.measured_guide_number_m or self.guide_number_m
+
+    @property
+    def real_loss_stops(self) -> float:
+        """What plans count that it takes: measured, or else as it was typed."""
+        if self.measured_loss_stops is not None:
+            return self.measured_loss_stops
+        return self.loss_stops or 0.0
 
 
 class Kit(models.Model):

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from jobs.kits import views
+from jobs.kits import calibration_views, views
 
 SET = "kit/sets/<int:kit_id>"
 
@@ -11,6 +11,12 @@ urlpatterns = [
     path("kit/new/", views.kit_item_new, name="kit_item_new"),
     path("kit/<int:item_id>/", views.kit_item, name="kit_item"),
     path("kit/<int:item_id>/retire/", views.kit_item_retire, name="kit_item_retire"),
+    path("kit/<int:item_id>/test/", calibration_views.kit_proof, name="kit_proof"),
+    path(
+        "kit/<int:item_id>/test/drop/",
+        calibration_views.kit_proof_drop,
+        name="kit_proof_drop",
+    ),
     path("kit/sets/new/", views.kit_set_new, name="kit_set_new"),
     path(f"{SET}/", views.kit_set, name="kit_set"),
     path(f"{SET}/break-up/", views.kit_set_break_up, name="kit_set_break_up"),

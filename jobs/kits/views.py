@@ -13,6 +13,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
+from jobs.kits.calibrating import guide_words, loss_words
 from jobs.kits.forms import KitForm, KitItemForm
 from jobs.kits.models import Kit, KitCategory, KitItem
 from jobs.kits.operations import (
@@ -81,6 +82,7 @@ def kit_item(request: HttpRequest, item_id: int) -> HttpResponse:
         "category": category,
         "categories": KitCategory.choices,
         "sessions": sessions_with(found, at=at),
+        "measured": guide_words(found) or loss_words(found),
     }
     return render(request, "jobs/kits/item.html", context)
 

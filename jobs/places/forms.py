@@ -46,6 +46,7 @@ class PlaceForm(StudioForm):
         max_length=1000,
         widget=forms.Textarea(attrs=FEW_ROWS),
     )
+    access_from = TimeField(label="Access begins at", required=False)
     access_until = TimeField(label="Access ends at", required=False)
     parking = forms.CharField(required=False, max_length=600)
     rain_plan = forms.CharField(label="If it rains", required=False, max_length=600)
@@ -67,7 +68,7 @@ class PlaceForm(StudioForm):
             "On the day",
             "meeting_point",
             "access",
-            "access_until",
+            pair("access_from", "access_until"),
             "parking",
             "rain_plan",
             "power",

@@ -38,6 +38,7 @@ class Place(models.Model):
     )
     meeting_point = models.CharField(max_length=300, blank=True)
     access = models.TextField(max_length=1000, blank=True)
+    access_from = models.TimeField(null=True, blank=True)
     access_until = models.TimeField(null=True, blank=True)
     parking = models.TextField(max_length=600, blank=True)
     rain_plan = models.TextField(max_length=600, blank=True)
@@ -76,6 +77,15 @@ class Place(models.Model):
     def clock_name(self) -> str:
         """Whose clock the place goes by, as people say it: London, Buenos Aires."""
         return self.time_zone.split("/")[-1].replace("_", " ")
+
+    @property
+    def access_hours(self) -> str:
+        """When one may be there: "10:00 to 18:00", "until 18:00"; nothing if free."""
+        first = f"{self.access_from:%H:%M}" if self.access_from else ""
+        last = f"{self.access_until:%H:%M}" if self.access_until else ""
+        if first and last:
+            return f"{first} to {last}"
+        return f"from {first}" if first else f"until {last}" if last else ""
 
     @property
     def coordinates_words(self) -> str:

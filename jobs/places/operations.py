@@ -22,6 +22,7 @@ class PlaceDetails:
     is_room: bool = False
     meeting_point: str = ""
     access: str = ""
+    access_from: time | None = None
     access_until: time | None = None
     parking: str = ""
     rain_plan: str = ""

@@ -108,8 +108,10 @@ def _facts(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
         if not lost.is_sharp:
             span += f"–{clock(lost.latest_at, zone)}"
         yield label, span
-    if booking.place.access_until:
-        yield "Access until", f"{booking.place.access_until:%H:%M}"
+    if hours := booking.place.access_hours:
+        label, _, rest = hours.partition(" ")
+        is_one = label in {"from", "until"}
+        yield (f"Access {label}", rest) if is_one else ("Access", hours)
     yield _sun_fact(shoot, zone)
     end, start = booking.local_end, booking.local_start
     wrap = (
@@ -150,6 +152,10 @@ def _access(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
     place = booking.place
     if place.access:
         yield "", _joined(place.access)
+    if place.access_from:
+        opens = f"{place.access_from:%H:%M}"
+        early = f"{booking.on_site_at.astimezone(place.zone):%H:%M}" < opens
+        yield f"Begins at {opens}", ": after the crew’s call." if early else "."
     if place.access_until is None:
         return
     until = f"{place.access_until:%H:%M}"

@@ -47,6 +47,53 @@ def flash_f_number(
     return guide_number_m * sqrt(gain) / distance_m
 
 
+def guide_number_from_frame_m(
+    *,
+    f_number: float,
+    distance_m: float,
+    power: float = 1.0,
+    iso: float = 100.0,
+    loss_stops: float = 0.0,
+) -> float:
+    """Return the guide number that one well-exposed frame shows a flash to have.
+
+    Source: `flash_f_number`, solved for the guide number.
+    """
+    positive(f_number=f_number, distance_m=distance_m, power=power, iso=iso)
+    finite(loss_stops=loss_stops)
+    gain = power * iso / 100.0 / 2.0**loss_stops
+    return f_number * distance_m / sqrt(gain)
+
+
+def loss_from_frame_stops(
+    *,
+    guide_number_m: float,
+    f_number: float,
+    distance_m: float,
+    power: float = 1.0,
+    iso: float = 100.0,
+) -> float:
+    """Return what one well-exposed frame shows to be lost on the way, in stops.
+
+    Below 0 the light was stronger than the bare flash would give.
+    Source: `flash_f_number`, solved for the loss.
+    """
+    positive(f_number=f_number, power=power)
+    bare = flash_f_number(
+        guide_number_m=guide_number_m, distance_m=distance_m, power=power, iso=iso
+    )
+    return 2.0 * log2(bare / f_number)
+
+
+def guide_number_stops(*, measured_m: float, stated_m: float) -> float:
+    """Return by how many stops a measured guide number is above the stated one.
+
+    Source: exposure goes with the square of the f-number; 2 log2(measured/stated).
+    """
+    positive(measured_m=measured_m, stated_m=stated_m)
+    return 2.0 * log2(measured_m / stated_m)
+
+
 def flash_power(
     *,
     guide_number_m: float,

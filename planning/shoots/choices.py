@@ -30,6 +30,15 @@ class Shade(models.TextChoices):
     ROOF = "roof", "Roof"
 
 
+class WallOutdoors(models.TextChoices):
+    """How light a wall beside the sitters is."""
+
+    WHITE = "white", "White, whitewashed"
+    LIGHT = "light", "Light render, pale stone"
+    BRICK = "brick", "Brick, weathered stone"
+    DARK = "dark", "Dark stone or wood, hedge"
+
+
 class Movement(models.TextChoices):
     """What the sitters do; values are those of the light core."""
 

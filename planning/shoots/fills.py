@@ -10,13 +10,14 @@ from planning.shoots.lighting import board_share, first_flash, is_dark
 from planning.shoots.models import SetUp
 from planning.shoots.planned import SetUpFacts
 from planning.shoots.rooms import walls_share
-from planning.shoots.shadows import ShadowFill
+from planning.shoots.shadows import MOST_SHARE, ShadowFill
+from planning.shoots.surroundings import Sides, sides_of
 
 
 def fill_of(
     row: SetUp, facts: SetUpFacts, moment: Moment, light: Daylight, sky: Sky
 ) -> ShadowFill:
-    """Return what board and walls throw on the shadow side.
+    """Return what board, walls, sky and ground throw on the shadow side.
 
     Nothing is known of it beside a dark board, which keeps off what it does not give.
     """
@@ -29,7 +30,25 @@ def fill_of(
     if facts.light == Light.WINDOW and row.window is not None:
         walls = walls_share(row, row.window, moment, light, sky)
     board = board_share(row, _sun_bearing(facts, moment))
-    return ShadowFill(board=board, walls=walls)
+    sides = None if flash else sides_of(row, facts, moment, light, sky)
+    if sides is None:
+        return ShadowFill(board=board, walls=walls)
+    return _outdoors(sides, board)
+
+
+def _outdoors(sides: Sides, board: float | None) -> ShadowFill:
+    """Return the fill of what is lit from all round.
+
+    The lit side's light holds the fill too; shares are of what it has beyond that.
+    """
+    least = sides.shadow_lux / MOST_SHARE
+    beyond = max(sides.lit_lux - sides.shadow_lux, least)
+    thrown = None if board is None else board * (1.0 + sides.shadow_lux / beyond)
+    return ShadowFill(
+        board=thrown,
+        around=(sides.shadow_lux - sides.wall_lux) / beyond,
+        wall=sides.wall_lux / beyond if sides.wall_lux else None,
+    )
 
 
 def _sun_bearing(facts: SetUpFacts, moment: Moment) -> float | None:

@@ -27,8 +27,9 @@ from planning.shoots.lighting_form import (
     kit_field,
 )
 from planning.shoots.models import SetUp
-from planning.sites.models import Window
-from studio.forms import TimeField, group, row, wide
+from planning.shoots.wall_form import WALL_GROUP, WALL_USUAL, WallForm
+from planning.sites.models import Site, Window
+from studio.forms import Heading, HeadingField, TimeField, group, row, wide
 
 
 class SkyForm(forms.Form):
@@ -37,7 +38,7 @@ class SkyForm(forms.Form):
     sky = forms.ChoiceField(choices=SkyWord.choices)
 
 
-class SetUpForm(LightingForm):
+class SetUpForm(WallForm, LightingForm):
     """One set-up: when, whose light, who, with what."""
 
     name = forms.CharField(max_length=120)
@@ -83,15 +84,12 @@ class SetUpForm(LightingForm):
         help_text="As one looks out: to the right above 0, to the left below.",
     )
 
-    heading = forms.FloatField(
-        label="Camera looks to, degrees true", min_value=0, max_value=360
+    heading = HeadingField(
+        label="Camera looks to",
+        help_text="Degrees or a compass point: 225, SW, 225 magnetic.",
     )
-    facing = forms.FloatField(
-        label="They look to, degrees true",
-        min_value=0,
-        max_value=360,
-        required=False,
-        help_text="Left empty: at the camera.",
+    facing = HeadingField(
+        label="They look to", required=False, help_text="Left empty: at the camera."
     )
     people = forms.IntegerField(label="How many sitters", min_value=0, max_value=500)
     depth_m = forms.FloatField(
@@ -132,6 +130,7 @@ class SetUpForm(LightingForm):
             row(wide("aim", 8), wide("camera_upright", 4)),
         ),
         *LIGHTING_GROUPS,
+        WALL_GROUP,
         group(
             "Room",
             row(wide("window", 6), wide("window_share_pct", 6)),
@@ -155,6 +154,22 @@ class SetUpForm(LightingForm):
             field = self.fields[name]
             if isinstance(field, forms.ModelChoiceField):
                 field.queryset = kit.of(category)
+
+    def clean_heading(self) -> float:
+        """Return where the camera looks, from true north."""
+        return self._true(self.cleaned_data["heading"])
+
+    def clean_facing(self) -> float | None:
+        """Return where they look, from true north; None: at the camera."""
+        heading = self.cleaned_data["facing"]
+        return None if heading is None else self._true(heading)
+
+    def _true(self, heading: Heading) -> float:
+        """Return a direction from true north; the place’s declination turns it."""
+        site = None
+        if heading.is_magnetic:
+            site = Site.objects.filter(place_id=self.booking.place_id).first()
+        return heading.true_deg(site.declination_deg if site else None)
 
     def clean(self) -> dict[str, Any]:
         """Check what depends on two answers at once."""
@@ -208,12 +223,12 @@ class SetUpForm(LightingForm):
             "window_distance_m",
             "window_offset_m",
             *LIGHTING_USUAL,
+            *WALL_USUAL,
         ):
             given = data[name]
             details[name] = getattr(usual, name) if given in (None, "") else given
-        details["camera_heading_deg"] = data["heading"] % 360.0
-        facing = data["facing"]
-        details["facing_deg"] = None if facing is None else facing % 360.0
+        details["camera_heading_deg"] = data["heading"]
+        details["facing_deg"] = data["facing"]
         details["starts_at"] = instant_in(self.booking, data["start"])
         for field, name in (
             ("shaded_from", "shaded_from_at"),

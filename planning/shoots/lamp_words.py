@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from planning.light.flash import LightingRatio
 from planning.light.solve import FlashSetting
 from planning.shoots.choices import Metering
+from planning.shoots.evenness import EVEN_STOPS, GroupFalloff
 from planning.shoots.planned import PlannedSetUp
 
 MOVING = {"Walking", "Running", "Jumping"}
@@ -18,7 +19,15 @@ def lamps_line(one: PlannedSetUp, *, brief: bool = False) -> str:
     if suggestion is None:
         return ""
     said = [*_lamps(one)]
-    if suggestion.ratio:
+    if not brief and one.falloff and not one.falloff.is_even:
+        said.append(falloff_words(one.falloff))
+    if (
+        one.fill.around is not None
+        and not (brief and one.fill.board is None)
+        and (under := one.fill.under_stops) is not None
+    ):
+        said.append(f"Lit to shadow side {_to_one(2.0**under)} ({under:.1f} stops).")
+    elif suggestion.ratio:
         said.append(f"{ratio_words(suggestion.ratio, brief=brief)}.")
     if (lift := one.fill.lift_stops) is not None:
         said.append(f"The board lifts the shadow side by {lift:.1f} stops.")
@@ -44,17 +53,43 @@ def lamp_reasons(one: PlannedSetUp) -> tuple[str, ...]:
     said = []
     if suggestion.flash:
         said += [metering_reason(one), *_behind(one, suggestion.flash)]
+        if measured := one.facts.lighting.measured:
+            said.append(f"By test frame, {measured}.")
+    if one.falloff:
+        said.append(falloff_words(one.falloff))
     return (*said, *fill_reasons(one))
+
+
+def falloff_words(falloff: GroupFalloff) -> str:
+    """Return how a group's light falls off, and the distance that evens it."""
+    stops = falloff.stops
+    where = "Nearest to farthest row" if falloff.by_window else "Front to back row"
+    said = f"{where} {stops:.1f} {'stop' if stops < 1.05 else 'stops'}"
+    if falloff.remedy_m is None:
+        return f"{said}."
+    move, costs = "the light", "more power"
+    if falloff.by_window:
+        move, costs = "the group", "less light"
+    return (
+        f"{said}: move {move} back to {falloff.remedy_m:.1f} m for {EVEN_STOPS:g}, "
+        f"{falloff.costs_stops:.1f} stops {costs}."
+    )
 
 
 def fill_reasons(one: PlannedSetUp) -> Iterator[str]:
     """Give what board and walls do to the shadow side."""
     fill, lighting = one.fill, one.facts.lighting
-    walls = fill.under_by_walls_stops
-    if walls is not None:
+    alone = fill.under_alone_stops
+    if alone is not None and fill.around is None:
         yield (
-            f"The room’s walls alone leave the shadow side {walls:.1f} stops under the "
+            f"The room’s walls alone leave the shadow side {alone:.1f} stops under the "
             "lit side."
+        )
+    elif alone is not None:
+        with_wall = ", ground and the wall" if fill.wall else " and ground"
+        yield (
+            f"Sky{with_wall} leave the shadow side {alone:.1f} stops under the lit "
+            f"side, {_to_one(2.0**alone)}; what else stands about is not counted."
         )
     if not lighting.board_size:
         return

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, log2, radians, sin
 from typing import Final
 
+from jobs.kits.calibrating import guide_words, loss_words
 from jobs.kits.models import KitItem
 from planning.light.fill import board_fill_lux, rectangle_factor
 from planning.light.solve import Flash, FlashMode, FlashPurpose
@@ -49,7 +50,7 @@ DARK_BELOW: Final = 0.2
 def first_flash(set_up: SetUp) -> Flash | None:
     """Return the main flash of a set-up; None without one that can be reckoned."""
     item = set_up.flash
-    if item is None or item.guide_number_m is None:
+    if item is None or item.real_guide_number_m is None:
         return None
     purpose = FlashPurpose(set_up.flash_purpose)
     if set_up.light == Light.FLASH:
@@ -58,7 +59,7 @@ def first_flash(set_up: SetUp) -> Flash | None:
     surface = Surface(set_up.bounce_surface)
     wanted = None if _second_is_fill(set_up) else ratio_stops(set_up)
     return Flash(
-        guide_number_m=item.guide_number_m,
+        guide_number_m=item.real_guide_number_m,
         distance_m=path_m(set_up),
         lowest_power=_least_power(item),
         steps_a_stop=item.power_steps_a_stop or 3,
@@ -77,12 +78,14 @@ def first_flash(set_up: SetUp) -> Flash | None:
 def second_flash(set_up: SetUp) -> Flash | None:
     """Return the second flash; None without one, or without a first."""
     item = set_up.second_flash
-    if item is None or item.guide_number_m is None or first_flash(set_up) is None:
+    if item is None or item.real_guide_number_m is None:
+        return None
+    if first_flash(set_up) is None:
         return None
     fired = Trigger(set_up.second_trigger)
     is_slave = fired == Trigger.SLAVE
     return Flash(
-        guide_number_m=item.guide_number_m,
+        guide_number_m=item.real_guide_number_m,
         distance_m=set_up.second_distance_m,
         lowest_power=_least_power(item),
         steps_a_stop=item.power_steps_a_stop or 3,
@@ -167,7 +170,18 @@ def lighting_facts(set_up: SetUp) -> LightingFacts:
         board_bearing_deg=set_up.board_bearing_deg,
         board_size=_size(set_up.board),
         board_is_dark=set_up.board is not None and is_dark(set_up.board),
+        measured=_measured(set_up),
     )
+
+
+def _measured(set_up: SetUp) -> str:
+    """Return what test frames found of a set-up's first flash and its modifier."""
+    flash, modifier = set_up.flash, set_up.modifier
+    found = (
+        (flash, guide_words(flash) if flash else ""),
+        (modifier, loss_words(modifier) if modifier else ""),
+    )
+    return "; ".join(f"{item}: {words}" for item, words in found if words)
 
 
 def _name(item: KitItem | None) -> str:
@@ -209,4 +223,4 @@ def _least_power(item: KitItem) -> float:
 
 
 def _loss(item: KitItem | None) -> float:
-    return (item and item.loss_stops) or 0.0
+    return item.real_loss_stops if item else 0.0

@@ -22,6 +22,7 @@ from planning.shoots.choices import (
     Support,
     Surface,
     Trigger,
+    WallOutdoors,
 )
 from planning.sites.models import Window
 
@@ -140,6 +141,16 @@ class SetUp(models.Model):
     board_distance_m = models.FloatField(default=1.0)
     board_bearing_deg = models.FloatField(default=-60.0)
     """Where the board stands, seen from the sitters: + is camera right."""
+
+    wall_tone = models.CharField(max_length=8, choices=WallOutdoors, blank=True)
+    """A wall outdoors beside the sitters; empty: none that counts."""
+    wall_distance_m = models.FloatField(default=2.0)
+    wall_width_m = models.FloatField(default=5.0)
+    wall_height_m = models.FloatField(default=3.0)
+    wall_bearing_deg = models.FloatField(default=-90.0)
+    """Where its middle stands, seen from the sitters: + is camera right."""
+    wall_in_sun = models.BooleanField(default=False)
+    """Whether the sun gets at it, where it faces the sun."""
 
     class Meta:
         ordering = ["position", "pk"]

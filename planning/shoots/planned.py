@@ -12,6 +12,7 @@ from planning.light.solve import Limit, Suggestion
 from planning.shifts.models import LightShift
 from planning.shoots.choices import Light, Metering, Shade
 from planning.shoots.daylight import Daylight, Level, Lost, Moment, turn_deg
+from planning.shoots.evenness import GroupFalloff
 from planning.shoots.models import SetUp
 from planning.shoots.shadows import ShadowFill
 
@@ -64,6 +65,8 @@ class LightingFacts:
     board_bearing_deg: float
     board_size: str
     board_is_dark: bool
+    measured: str = ""
+    """What test frames found of flash and modifier; nothing where none were shot."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +134,7 @@ class PlannedSetUp:
     fill: ShadowFill
     suggestion: Suggestion | None
     trouble: str = ""
+    falloff: GroupFalloff | None = None
     shift: LightShift | None = None
     shift_words: str = ""
     """What a frame moved its light by; nothing where none did."""

@@ -15,6 +15,7 @@ from planning.shifts.queries import shift_for, shift_words, shifts_of
 from planning.shoots.cautions import cautions_for
 from planning.shoots.choices import Light, Movement, Shade, SkyWord, Support
 from planning.shoots.daylight import Daylight, Where, daylight
+from planning.shoots.falloffs import falloff_of
 from planning.shoots.fills import fill_of
 from planning.shoots.levels import level_on, shifted
 from planning.shoots.lighting import KIT_FIELDS, lighting_facts
@@ -177,6 +178,7 @@ def _plan(
         sun_end=last,
         suggestion=suggestion,
         fill=fill,
+        falloff=falloff_of(row, middle, light, sky),
         trouble=trouble,
         shift=shift,
         shift_words=shift_words(shift, light.where.zone) if shift else "",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import atan2, degrees, log2
+from math import atan2, cos, degrees, log2, radians, sin
 
 from planning.light.illuminance import Sky
 from planning.light.room import (
@@ -30,7 +30,7 @@ def room_level(
     row: SetUp, window: Window, moment: Moment, light: Daylight, sky: Sky
 ) -> Level:
     """Return the light on the middle of the sitters, from window, sun and walls."""
-    lux = _face_lux(_spot(row, 0.0), window, moment, light, sky)
+    lux = _face_lux(_spot(row), window, moment, light, sky)
     level = light.level_of(lux, moment, sky)
     return replace(
         level,
@@ -42,13 +42,19 @@ def room_level(
 def falloff_stops(
     row: SetUp, window: Window, moment: Moment, light: Daylight, sky: Sky
 ) -> float:
-    """Return how much less light the far sitter gets than the near one, in stops."""
+    """Return how much less light the back of a group gets than its front, in stops.
+
+    The front is nearer to the camera; below 0 where the back is nearer to the window.
+    """
     half = row.depth_m / 2.0
-    near, far = (
-        _face_lux(_spot(row, away), window, moment, light, sky)
-        for away in (-half, half)
+    turn = radians(window.facing_deg - row.camera_heading_deg)
+    front, back = (
+        _face_lux(
+            _spot(row, away * cos(turn), away * sin(turn)), window, moment, light, sky
+        )
+        for away in (half, -half)
     )
-    return log2(near / far)
+    return log2(front / back)
 
 
 def walls_share(
@@ -58,7 +64,7 @@ def walls_share(
 
     None where the window itself gives the sitters nothing.
     """
-    direct = _direct_lux(_spot(row, 0.0), window, moment, light, sky)
+    direct = _direct_lux(_spot(row), window, moment, light, sky)
     if direct <= 0.0:
         return None
     return min(_walls_lux(window, light.sky_lux(moment, sky)) / direct, 1.0)
@@ -89,10 +95,10 @@ def pane_of(window: Window) -> Pane:
     )
 
 
-def _spot(row: SetUp, away_m: float) -> Spot:
+def _spot(row: SetUp, away_m: float = 0.0, aside_m: float = 0.0) -> Spot:
     return Spot(
         distance_m=max(row.window_distance_m + away_m, CLOSEST_M),
-        offset_m=row.window_offset_m,
+        offset_m=row.window_offset_m + aside_m,
         facing_deg=row.sitters_face_deg,
     )
 

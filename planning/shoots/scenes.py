@@ -24,6 +24,7 @@ def scene_of(
         span=(booking.starts_at, booking.ends_at),
         zone=booking.place.zone,
         sky=sky,
+        access_from=booking.place.access_from,
         access_until=booking.place.access_until,
         indoors=booking.place.is_room,
         weather=latest_weather(booking),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planning.light.guards import finite, fraction, not_negative, positive
+from planning.light.guards import finite, not_negative, positive
 from planning.light.solve.gear import Body, Flash, FlashPurpose, Lens
 
 
@@ -102,8 +102,9 @@ class SetUpRequest:
     `light` None: flash alone, in a room dark enough not to count. `light_end`: the
     light when the set-up ends, where it changes while one shoots. `second_flash` is a
     fill or rim light beside the first flash, its ratio counted from the key.
-    `fill_share`: the light that a board and the walls of a room throw on the shadow
-    side, as a share of the key light (`fill.board_fill_lux` over the key's lux).
+    `fill_share`: the light that a board, the walls of a room, sky and ground throw on
+    the shadow side, as a share of the key light (`fill.board_fill_lux` over the key's
+    lux); over 1 where light comes from all round.
     """
 
     light: Ambient | None
@@ -121,7 +122,7 @@ class SetUpRequest:
         self._check_lights()
         self._check_flashes()
         if self.fill_share is not None:
-            fraction(fill_share=self.fill_share)
+            not_negative(fill_share=self.fill_share)
         if self.subject.near_m * 1000.0 <= self.lens.focal_length_mm:
             raise ValueError(
                 f"the subject's near end at {self.subject.near_m} m is inside the "

@@ -40,6 +40,7 @@ RULES: tuple[Rule, ...] = (
     changing.sun_lost,
     times.overlaps,
     times.outside,
+    times.access_begins,
     times.access_ends,
     settings.nothing_fits,
     settings.shutter_past_sync,

@@ -71,6 +71,7 @@ class Scene:
     span: tuple[datetime, datetime]
     zone: ZoneInfo
     sky: Sky
+    access_from: time | None = None
     access_until: time | None = None
     indoors: bool = False
     weather: WeatherSeen | None = None

@@ -45,6 +45,21 @@ def outside(scene: Scene) -> Iterator[Caution]:
             )
 
 
+@rule("access-begins", "the place's own entry: access from")
+def access_begins(scene: Scene) -> Iterator[Caution]:
+    """Warn of a session that starts before the place opens."""
+    opens = scene.access_from
+    start = scene.span[0].astimezone(scene.zone)
+    if opens is not None and start.time() < opens:
+        yield Caution(
+            title="The session starts before access begins",
+            sentence=(
+                f"Access begins at {opens:%H:%M}, the session at {start:%H:%M}. Start "
+                "later, or ask to be let in sooner."
+            ),
+        )
+
+
 @rule("access-ends", "the place's own entry: access until")
 def access_ends(scene: Scene) -> Iterator[Caution]:
     """Warn of the first set-up that runs past the place's closing."""

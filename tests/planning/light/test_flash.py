@@ -12,8 +12,11 @@ from planning.light.flash import (
     flash_f_number,
     flash_power,
     frames_left,
+    guide_number_from_frame_m,
+    guide_number_stops,
     high_speed_sync_loss_stops,
     lighting_ratio,
+    loss_from_frame_stops,
     metres_from_feet,
     recycle_s,
     red_eye_angle_deg,
@@ -241,3 +244,40 @@ def test_a_card_takes_what_is_left_on_it() -> None:
     )
     assert frames_left(capacity_gb=64.0, used_gb=64.0, frame_mb=25.0) == 0
     assert frames_left(capacity_gb=1.0, used_gb=0.0, frame_mb=30.0, reserve=0.0) == 33
+
+
+@pytest.mark.parametrize(
+    ("guide", "distance", "power", "iso", "f_number"),
+    [
+        (20.0, 4.0, 1.0, 100.0, 5.0),
+        (45.0, 8.0, 1.0, 100.0, 5.625),
+        (36.0, 4.5, 0.25, 400.0, 8.0),
+        (60.0, 1.5, 1.0 / 128.0, 100.0, 3.536),
+    ],
+)
+def test_a_frame_gives_the_published_guide_number_back(
+    guide: float, distance: float, power: float, iso: float, f_number: float
+) -> None:
+    # The published examples above, read the other way; GN 60 at 1/128 is 5.30.
+    found = guide_number_from_frame_m(
+        f_number=f_number, distance_m=distance, power=power, iso=iso
+    )
+
+    assert found == pytest.approx(guide, rel=1e-3)
+
+
+def test_a_frame_through_a_modifier_tells_what_it_takes() -> None:
+    # By hand: GN 45 at 8 m is f/5.6 bare; f/4 is one stop less, f/2.8 two.
+    for f_number, stops in ((5.625, 0.0), (3.977, 1.0), (2.8125, 2.0)):
+        found = loss_from_frame_stops(
+            guide_number_m=45.0, f_number=f_number, distance_m=8.0
+        )
+        assert found == pytest.approx(stops, abs=1e-3)
+
+
+def test_half_the_guide_number_is_two_stops() -> None:
+    # By hand: 46 over 58 is 0.793, 2 log2 of it -0.669.
+    assert guide_number_stops(measured_m=29.0, stated_m=58.0) == pytest.approx(-2.0)
+    assert guide_number_stops(measured_m=46.0, stated_m=58.0) == pytest.approx(
+        -0.669, abs=1e-3
+    )

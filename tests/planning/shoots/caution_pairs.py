@@ -158,6 +158,10 @@ PAIRS: dict[str, tuple[Maker, ...]] = {
         lambda: plan_of({"at": AFTERNOON - timedelta(minutes=1)}),
         lambda: plan_of({"at": AFTERNOON}),
     ),
+    "access-begins": (
+        lambda: plan_of({"at": AFTERNOON}, access_from=time(14, 1)),
+        lambda: plan_of({"at": AFTERNOON}, access_from=time(14)),
+    ),
     "access-ends": (
         lambda: plan_of({"at": AFTERNOON}, access_until=time(14, 29)),
         lambda: plan_of({"at": AFTERNOON}, access_until=time(14, 30)),

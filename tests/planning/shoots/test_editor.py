@@ -12,6 +12,7 @@ from planning.shoots.choices import Light
 from planning.shoots.models import SetUp, ShootPlan
 from planning.shoots.queries import planned_shoot
 from planning.shoots.words import settings_words
+from planning.sites.models import Site
 from tests.make import make_booking, make_person, make_profile
 from tests.make_planning import EVENING, make_set_up, make_shoot
 from tests.planning.typing_in import typed_of
@@ -264,3 +265,28 @@ def test_second_light_and_board_are_turned_too(
 
     assert "Board 75 degrees camera right." in first
     assert "Second flash 120 degrees camera left." in last
+
+
+def test_a_heading_by_the_needle_is_turned_true(planner: Browser) -> None:
+    # By hand: the needle points 4.5 degrees east of north, so 350 by it is 354.5 true.
+    booking = make_shoot()
+    set_up = at_place(booking, 1)
+    Site.objects.filter(place=booking.place).update(declination_deg=4.5)
+    sent = typed_of(set_up, heading="350 magnetic", facing="NE")
+
+    planner.post(f"/plan/set-up/{set_up.pk}/", sent)
+
+    set_up.refresh_from_db()
+    assert (set_up.camera_heading_deg, set_up.facing_deg) == (354.5, 45.0)
+
+
+def test_a_needle_without_its_variation_is_asked_for(planner: Browser) -> None:
+    set_up = at_place(make_shoot(), 1)
+    sent = typed_of(set_up, heading="350 M")
+
+    answer = planner.post(f"/plan/set-up/{set_up.pk}/", sent)
+
+    assert answer.status_code == 422
+    page = answer.content.decode()
+    assert "The compass variation of this place is not known" in page
+    assert 'value="350 M"' in page

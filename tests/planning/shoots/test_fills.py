@@ -55,7 +55,7 @@ def test_a_board_beside_walls_that_give_as_much_lifts_by_one_stop() -> None:
     fill = ShadowFill(board=0.25, walls=0.25)
 
     assert fill.lift_stops == pytest.approx(1.0)
-    assert fill.under_by_walls_stops == pytest.approx(log2(5.0))
+    assert fill.under_alone_stops == pytest.approx(log2(5.0))
     assert fill.under_stops == pytest.approx(log2(3.0))
 
 

@@ -6,11 +6,19 @@ from math import log2
 import pytest
 
 from jobs.kits.models import KitCategory, KitItem
+from planning.light.illuminance import Sky
 from planning.light.solve.lamps import dial_power, power_mark
-from planning.shoots.choices import FlashMode, Surface
+from planning.shoots.choices import FlashMode, Light, Surface
+from planning.shoots.daylight import Daylight, Where
+from planning.shoots.lamp_words import falloff_words, lamp_reasons
 from planning.shoots.lighting import board_share, first_flash, second_flash
 from planning.shoots.models import SetUp
+from planning.shoots.planned import PlannedSetUp
+from planning.shoots.queries import plan_set_ups
+from planning.shoots.words import why_words
 from tests.make_planning import LONDON
+
+LONDON_PLACE = Where(latitude_deg=51.5, longitude_deg=0.0, time_zone="Europe/London")
 
 
 def a_flash(**fields: float) -> KitItem:
@@ -94,3 +102,40 @@ def test_power_stands_on_the_units_own_ladder(
     power = dial_power(needed, lowest=1 / 128, highest=1.0, steps=steps)
 
     assert power_mark(power, steps=steps) == mark
+
+
+def a_group(**fields: object) -> PlannedSetUp:
+    row = a_set_up(
+        light=Light.FLASH,
+        flash=a_flash(),
+        flash_bearing_deg=0.0,
+        flash_distance_m=2.0,
+        people=6,
+        distance_m=5.0,
+        **fields,
+    )
+    light = Daylight(LONDON_PLACE, row.starts_at, row.ends_at)
+    return plan_set_ups([row], light, Sky.OVERCAST)[0]
+
+
+def test_a_deep_group_is_told_where_the_light_should_stand() -> None:
+    # By hand: 1.5 and 2.5 m are 1.47 stops apart; half a stop wants 5.785 m, and
+    # 2 log2(5.785/2) is 3.06 stops of power.
+    one = a_group(depth_m=1.0)
+
+    assert one.falloff is not None
+    assert falloff_words(one.falloff) == (
+        "Front to back row 1.5 stops: move the light back to 5.8 m for 0.5, "
+        "3.1 stops more power."
+    )
+    assert falloff_words(one.falloff) in why_words(one)
+    assert falloff_words(one.falloff) in lamp_reasons(one)
+
+
+def test_an_even_group_needs_no_remedy_and_one_sitter_has_no_rows() -> None:
+    even = a_group(depth_m=0.2)
+    alone = a_group(depth_m=1.0, flash_mode=FlashMode.BOUNCE)
+
+    assert even.falloff is not None
+    assert falloff_words(even.falloff) == "Front to back row 0.3 stop."
+    assert alone.falloff is None

@@ -70,7 +70,7 @@ def test_the_level_falls_with_distance_and_is_darker_for_the_one_behind() -> Non
         )
         for metres in (1.0, 2.5)
     )
-    row = sitting(window, window_distance_m=1.5, depth_m=1.0)
+    row = sitting(window, window_distance_m=1.5, depth_m=1.0, camera_heading_deg=180.0)
 
     assert near.exposure_value > far.exposure_value + 1.0
     assert near.low_stops >= 1.0
