@@ -31,7 +31,7 @@ def shown_shifts(shoot: PlannedShoot) -> tuple[ShownShift, ...]:
                 ShownShift(
                     pk=shift.pk,
                     words=shift_words(shift, shoot.light.where.zone),
-                    set_ups=set_ups_words(moved),
+                    set_ups=f"{set_ups_words(moved)}, if the sky is {shoot.sky_words}",
                     made_by=str(shift.made_by),
                     made_at=shift.made_at,
                 )
