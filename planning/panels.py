@@ -2,6 +2,7 @@
 
 from planning.callsheets import panels as callsheets_panels
 from planning.checklists import panels as checklists_panels
+from planning.finder import panels as finder_panels
 from planning.location import panels as location_panels
 from planning.readings import panels as readings_panels
 from planning.shoots import panels as shoots_panels
@@ -11,6 +12,7 @@ from planning.what_ifs import panels as what_ifs_panels
 __all__ = [
     "callsheets_panels",
     "checklists_panels",
+    "finder_panels",
     "location_panels",
     "readings_panels",
     "shoots_panels",

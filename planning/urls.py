@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver
 from planning.callsheets import urls as callsheets
 from planning.checklists import urls as checklists
 from planning.days import urls as days
+from planning.finder import urls as finder
 from planning.location import urls as location
 from planning.patterns import urls as patterns
 from planning.readings import urls as readings
@@ -25,6 +26,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *checklists.urlpatterns,
     *callsheets.urlpatterns,
     *days.urlpatterns,
+    *finder.urlpatterns,
     *location.urlpatterns,
     *readings.urlpatterns,
     *shifts.urlpatterns,

@@ -79,7 +79,7 @@ class SessionForm(StudioForm):
         self, *args: Any, booking: Booking | None = None, **kwargs: Any
     ) -> None:
         if booking is not None:
-            kwargs.setdefault("initial", _initial(booking))
+            kwargs["initial"] = _initial(booking) | (kwargs.get("initial") or {})
         super().__init__(*args, **kwargs)
         self.booking = booking
         cast("forms.ChoiceField", self.fields["place"]).choices = _places()
@@ -212,9 +212,9 @@ def _initial(booking: Booking) -> dict[str, Any]:
         "place": booking.place_id,
         "day": start.date(),
         "starts": start.time(),
-        "which": _answer(start),
+        "which": which_of(start),
         "ends": end.time(),
-        "which_end": _answer(end),
+        "which_end": which_of(end),
         "setting_up_minutes": booking.setting_up_minutes,
         "people": [row.person_id for row in wanted if row.person_id],
         "weather_decision": booking.weather_decision,
@@ -227,7 +227,7 @@ def _initial(booking: Booking) -> dict[str, Any]:
     return initial
 
 
-def _answer(local: datetime) -> str:
+def which_of(local: datetime) -> str:
     """Return which of two equal clock times a moment is; no matter where it is one."""
     return str((Which.SECOND if local.fold else Which.FIRST).value)
 

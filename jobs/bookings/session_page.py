@@ -12,11 +12,14 @@ from django import forms
 from django.urls import reverse
 from django.utils.datastructures import MultiValueDict
 
-from jobs.bookings.forms import SessionForm
+from jobs.bookings.asked import AskedSession
+from jobs.bookings.forms import SessionForm, which_of
 from jobs.bookings.holding import ClashError, wanted_reservations
 from jobs.bookings.models import Booking
 from jobs.bookings.queries import echo_sentence
 from jobs.jobs.models import Job
+from jobs.kits.models import KitItem
+from jobs.kits.ticks import field_of
 from studio.errors import DomainError
 from studio.forms.instants import DOUBLE_HOUR, MISSING_HOUR
 from studio.forms.places import position_text
@@ -38,10 +41,16 @@ class SessionPage:
     """A job's session on its page, as it stands or as it was typed."""
 
     def __init__(
-        self, job: Job, booking: Booking | None, *, posted: Posted | None
+        self,
+        job: Job,
+        booking: Booking | None,
+        *,
+        posted: Posted | None,
+        asked: AskedSession | None = None,
     ) -> None:
         self.job = job
         self.booking = booking
+        self.asked = asked
         self.refusal = ""
         self.beside: list[Beside] = []
         self.said = ""
@@ -98,18 +107,32 @@ class SessionPage:
         self.form = self._form(posted)
 
     def _form(self, posted: Posted | None) -> SessionForm:
+        asked = _initial_of(self.asked) if self.asked else {}
         if self.booking is not None:
-            return SessionForm(posted, booking=self.booking)
+            return SessionForm(posted, booking=self.booking, initial=asked)
         initial = {"people": [self.job.owner_id], "day": self.job.wished_on}
-        return SessionForm(posted, initial=initial)
+        return SessionForm(posted, initial=initial | asked)
 
     def _standing_echo(self) -> str:
         booking = self.booking
+        if self.asked is not None:
+            return self._asked_echo(self.asked)
         if booking is None:
             return echo_sentence(None, self.job.wished_on, None)
         wanted = list(booking.reservations.order_by("resource"))
         day = booking.local_start.date()
         return echo_sentence(booking.place, day, booking.span, wanted)
+
+    def _asked_echo(self, asked: AskedSession) -> str:
+        wished = Booking(
+            pk=self.booking.pk if self.booking else None,
+            place=asked.place,
+            starts_at=asked.span.start,
+            ends_at=asked.span.end,
+            setting_up_minutes=asked.setting_up_minutes,
+        )
+        wanted = wanted_reservations(wished, asked.person_ids, asked.item_ids)
+        return echo_sentence(asked.place, asked.day, asked.span, wanted)
 
     def _doubts(self) -> Iterator[str]:
         """Give what is asked or refused where the clocks change."""
@@ -118,6 +141,29 @@ class SessionPage:
             for refusal in refusals.get(name, []):
                 if refusal.code in {DOUBLE_HOUR, MISSING_HOUR}:
                     yield str(refusal.message)
+
+
+def _initial_of(asked: AskedSession) -> dict[str, Any]:
+    """Return what the boxes show of a session that an address asks for.
+
+    Where it names no people or no kit, those of the job's session stay.
+    """
+    start = asked.span.start.astimezone(asked.place.zone)
+    end = asked.span.end.astimezone(asked.place.zone)
+    initial: dict[str, Any] = {
+        "place": asked.place.pk,
+        "day": start.date(),
+        "starts": start.time(),
+        "which": which_of(start),
+        "ends": end.time(),
+        "which_end": which_of(end),
+        "setting_up_minutes": asked.setting_up_minutes,
+    }
+    if asked.person_ids:
+        initial["people"] = list(asked.person_ids)
+    for item in KitItem.objects.filter(pk__in=asked.item_ids):
+        initial.setdefault(field_of(item.category), []).append(item.pk)
+    return initial
 
 
 def _differences(stands: SessionForm, typed: SessionForm) -> Iterator[Beside]:

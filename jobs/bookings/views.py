@@ -16,6 +16,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
+from jobs.bookings.asked import read_asked
 from jobs.bookings.holding import clash_sentence
 from jobs.bookings.list_forms import AttendeeForm, AttendeeLines, HoldForm
 from jobs.bookings.models import Attendee, Booking, Part
@@ -51,7 +52,8 @@ def session(request: HttpRequest, job_id: int) -> HttpResponse:
         messages.error(request, "This job is closed, so its sessions stay as they are.")
         return redirect(job)
     posted = request.POST if request.method == "POST" else None
-    page = SessionPage(job, session_to_edit(job), posted=posted)
+    asked = read_asked(request.GET) if posted is None else None
+    page = SessionPage(job, session_to_edit(job), posted=posted, asked=asked)
     if not page.form.is_valid():
         return _shown(request, page)
     try:

@@ -48,6 +48,7 @@ class Booked:
     ends_at: datetime
     held: bool = False
     label: str = ""
+    says: str = ""
 
 
 @lru_cache(maxsize=1024)
@@ -157,7 +158,11 @@ def _block(spot: Spot, on: date, booked: Booked) -> Block:
     # Where the clocks go back inside a short session, its end reads before its start.
     end = max(minute_of(booked.ends_at, spot, on), start + 1.0)
     return Block(
-        start_minute=start, end_minute=end, label=booked.label, held=booked.held
+        start_minute=start,
+        end_minute=end,
+        label=booked.label,
+        held=booked.held,
+        says=booked.says,
     )
 
 

@@ -17,6 +17,8 @@ from jobs.diary.queries import (
     diary_week,
     week_of,
 )
+from studio.http import staff
+from studio.panels import draw_panels
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
@@ -29,7 +31,7 @@ def diary(request: HttpRequest) -> HttpResponse:
     today = at.astimezone(StudioProfile.load().zone).date()
     on = _asked(request.GET.get("on", ""), today)
     if request.GET.get("view") == "month":
-        context = {
+        context: dict[str, object] = {
             "weeks": diary_month(on, at=at),
             "before": _month_before(on),
             "after": _month_after(on),
@@ -45,6 +47,7 @@ def diary(request: HttpRequest) -> HttpResponse:
             "after": on + timedelta(days=7),
         }
         page = "jobs/diary/week.html"
+    context["acts"] = draw_panels("diary.acts", staff(request), on)
     return render(request, page, {"on": on, "today": today, **context})
 
 

@@ -47,6 +47,7 @@ def place(request: HttpRequest, place_id: int) -> HttpResponse:
     context = {
         "place": found,
         "coming": coming.select_related("job").order_by("starts_at")[:10],
+        "acts": draw_panels("place.acts", staff(request), found),
         "panels": draw_panels("place.main", staff(request), found),
     }
     return render(request, "jobs/places/place.html", context)

@@ -34,6 +34,7 @@ POINTS: Final = (
     *("south", "south-west", "west", "north-west"),
 )
 MOST_NAMED: Final = 3
+MOST_RUNS: Final = 4
 LONG_MARGIN_MIN: Final = 60
 
 
@@ -60,6 +61,8 @@ def days_words(search: Search) -> str:
         for one, last in zip(rest, search.left, strict=False)
         if one.days < last.days
     ]
+    if not rest:
+        return f"{_days(first.days)} {first.step.value}, each with a slot."
     parts = [f"{_days(first.days)} {first.step.value}"]
     parts += [f"{one.days or 'none'} {one.step.value}" for one in rest]
     return ", ".join(parts) + "."
@@ -87,8 +90,13 @@ def _height_words(wish: Wish, slot: Slot) -> str:
         return ""
     first, last = round(slot.first_altitude_deg), round(slot.last_altitude_deg)
     if first == last:
-        return f", {first}° high,"
-    return f", {'rising' if last > first else 'sinking'} from {first}° to {last}°,"
+        return f", at {_height(first)},"
+    way = "rising" if last > first else "sinking"
+    return f", {way} from {_height(first)} to {_height(last)},"
+
+
+def _height(degrees: int) -> str:
+    return f"{degrees}°" if degrees > 0 else "the horizon"
 
 
 def _turn_words(wish: Wish, slot: Slot) -> str:
@@ -178,21 +186,23 @@ def _too_high_or_low(search: Search) -> str:
 def _season_words(search: Search) -> Iterator[str]:
     """Say from when, or until when, the light is there."""
     lit = [one for one in search.left if one.days and one.step is not Step.FREE][-1]
-    if lit.step is Step.ASKED or not (lit.first_on and lit.last_on):
+    if lit.step is Step.ASKED or len(lit.runs) > MOST_RUNS:
         return
-    days = search.starts.day
-    starts_late = day_of(lit.first_on) > days.min()
-    ends_early = day_of(lit.last_on) < days.max()
-    if not (starts_late or ends_early):
-        return
-    yield f"That light is there{_within(lit, search.wish)} only {_range(lit)}."
+    first, last = search.starts.day.min(), search.starts.day.max()
+    runs = [_run_words(run, int(first), int(last)) for run in lit.runs]
+    if all(runs):
+        inside = _within(lit, search.wish)
+        yield f"That light is there{inside} only {', and '.join(runs)}."
 
 
-def _range(lit: Left) -> str:
-    first, last = lit.first_on, lit.last_on
-    if first is None or last is None or first == last:
-        return f"on {_day(first)}" if first else ""
-    return f"from {_day(first)} to {_day(last)}"
+def _run_words(run: tuple[date, date], first_day: int, last_day: int) -> str:
+    """Return from when to when; nothing where that is all that was asked for."""
+    start, end = run
+    from_words = f"from {_day(start)}" if day_of(start) > first_day else ""
+    if start == end:
+        return f"on {_day(start)}" if first_day < last_day else ""
+    until = f"until {_day(end)}" if day_of(end) < last_day else ""
+    return " ".join(filter(None, [from_words, until]))
 
 
 def _within(lit: Left, wish: Wish) -> str:

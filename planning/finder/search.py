@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from enum import Enum
 from functools import cached_property
+from typing import Final
 
 import numpy as np
 
@@ -33,6 +34,8 @@ from planning.finder.wanted import Hurdle, Mask, hurdles
 from planning.finder.wishes import DAY_MIN, Hours, Wish
 from planning.shoots.daylight import Where
 
+LONGEST_GAP_DAYS: Final = 7
+
 
 class Step(Enum):
     """What a day has to pass, in order; the value says what is left after it."""
@@ -55,12 +58,14 @@ LIGHT_STEPS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Left:
-    """On how many days a session is still possible after a step, first and last."""
+    """On how many days a session is still possible after a step.
+
+    `runs` are their first and last dates, wherever more than a week lies between.
+    """
 
     step: Step
     days: int
-    first_on: date | None = None
-    last_on: date | None = None
+    runs: tuple[tuple[date, date], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,14 +155,9 @@ class Search:
 
     def _note(self, step: Step, passed: Mask) -> None:
         days = np.unique(self.starts.day[passed])
-        self.left.append(
-            Left(
-                step=step,
-                days=int(days.size),
-                first_on=date_of(days[0]) if days.size else None,
-                last_on=date_of(days[-1]) if days.size else None,
-            )
-        )
+        parts = np.split(days, np.flatnonzero(np.diff(days) > LONGEST_GAP_DAYS) + 1)
+        runs = tuple((date_of(one[0]), date_of(one[-1])) for one in parts if one.size)
+        self.left.append(Left(step=step, days=int(days.size), runs=runs))
 
     def _rank(self, passed: Mask) -> Minutes:
         """Return the possible starts, best first: a point for each minute of light,

@@ -50,6 +50,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "plan.see": _PLAN,
     "plan.edit": _PLAN,
     "light.see": _PLAN,
+    "finder.use": _PLAN,
     "location.use": _PLAN,
     "checklist.tick": _PLAN,
     "call_sheet.make": _PLAN,

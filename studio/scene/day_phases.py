@@ -43,12 +43,16 @@ class PhaseStart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """Booked time; `held` while nobody has confirmed it."""
+    """Booked time; `held` while nobody has confirmed it.
+
+    `says` is what it is called in words where it is neither booked nor held.
+    """
 
     start_minute: float
     end_minute: float
     label: str = ""
     held: bool = False
+    says: str = ""
 
     def __post_init__(self) -> None:
         if not self.start_minute < self.end_minute:
@@ -159,7 +163,8 @@ def describe_day(
         parts.append(f"then {spans[-1][2].value}")
     light = ", ".join(parts).capitalize() + "."
     booked = [
-        f"{'Held' if block.held else 'Booked'} {clock(block.start_minute)} to"
+        f"{block.says or ('Held' if block.held else 'Booked')}"
+        f" {clock(block.start_minute)} to"
         f" {clock(block.end_minute)}{f', {block.label}' if block.label else ''}."
         for block in blocks
     ]
