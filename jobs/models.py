@@ -12,6 +12,7 @@ from jobs.calendars.models import (
 from jobs.clients.models import Client, ClientMerge, Contact
 from jobs.jobs.models import Job
 from jobs.kits.models import Kit, KitItem
+from jobs.letters.models import LetterWording, SentLetter
 from jobs.places.models import Place
 from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
 
@@ -31,11 +32,13 @@ __all__ = [
     "Job",
     "Kit",
     "KitItem",
+    "LetterWording",
     "Need",
     "PictureUse",
     "Place",
     "Release",
     "Reservation",
+    "SentLetter",
     "SessionAnswers",
     "Sitter",
 ]

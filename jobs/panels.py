@@ -3,6 +3,7 @@
 from jobs.bookings import panels as bookings
 from jobs.calendars import panels as calendars
 from jobs.jobs import panels as jobs
+from jobs.letters import panels as letters
 from jobs.releases import panels as releases
 
-__all__ = ["bookings", "calendars", "jobs", "releases"]
+__all__ = ["bookings", "calendars", "jobs", "letters", "releases"]

@@ -10,6 +10,7 @@ from jobs.diary import urls as diary
 from jobs.enquiries import urls as enquiries
 from jobs.jobs import urls as jobs
 from jobs.kits import urls as kits
+from jobs.letters import urls as letters
 from jobs.places import urls as places
 from jobs.releases import urls as releases
 
@@ -26,4 +27,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *releases.urlpatterns,
     *places.urlpatterns,
     *kits.urlpatterns,
+    *letters.urlpatterns,
 ]

@@ -31,6 +31,7 @@ PLACES: Final = (
 
 MENU: Final = (
     ("Price list", "invoicing:prices", "price.see"),
+    ("Letters", "jobs:letters", "letter.word"),
     ("Settings", "studio:settings", "studio.set_up"),
     ("People", "studio:people", "people.manage"),
     ("Mail", "studio:mail", "mail.see"),

@@ -36,6 +36,7 @@ SCHEDULE: Final = (
         limit=timedelta(minutes=5),
     ),
     Entry(task="jobs.let_holds_lapse", every=timedelta(minutes=1)),
+    Entry(task="jobs.send_due_letters", every=timedelta(minutes=10)),
     Entry(task="jobs.refresh_feeds", every=timedelta(minutes=1)),
     Entry(
         task="jobs.read_busy_calendars",

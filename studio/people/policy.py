@@ -55,6 +55,8 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "checklist.tick": _PLAN,
     "call_sheet.make": _PLAN,
     "call_sheet.send": _PLAN,
+    "letter.word": _OWNER,
+    "letter.send": _PLAN,
     "price.see": _ALL,
     "price.edit": _OWNER,
     "quote.see": _ALL,

@@ -1,0 +1,1 @@
+"""Letters about a session that the owner words once, and edits each time."""
