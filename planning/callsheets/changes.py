@@ -69,20 +69,16 @@ def _client(was: Content, now: Content) -> Iterator[str]:
     yield from _words("Day", was.get("day", ""), now.get("day", ""))
     yield from _pairs(was.get("facts", ()), now.get("facts", ()))
     yield from _words("Place", was.get("place", ""), now.get("place", ""))
-    yield from _lists("How to find it", was.get("where", ()), now.get("where", ()))
+    yield from _pairs(_labelled(was.get("where", ())), _labelled(now.get("where", ())))
     yield from _steps(was.get("steps", ()), now.get("steps", ()))
-    named = (
-        ("What to wear", "wear"),
-        ("What to bring", "bring"),
-    )
-    for title, part in named:
+    for title, part in (("What to wear", "wear"), ("What to bring", "bring")):
         yield from _lists(title, was.get(part, ()), now.get(part, ()))
     told = (("Getting there", "getting_there"), ("If it pours", "if_it_pours"))
     for title, part in told:
         yield from _words(title, was.get(part, ""), now.get(part, ""))
     yield from _words("Light", *("".join(one.get("light", ())) for one in (was, now)))
-    ring = ("On the day, ring", "on_the_day")
-    yield from _words(ring[0], *(" ".join(one.get(ring[1], ())) for one in (was, now)))
+    ring = [" ".join(one.get("on_the_day", ())) for one in (was, now)]
+    yield from _words("On the day, ring", *ring)
 
 
 def _words(label: str, was: str, now: str) -> Iterator[str]:
@@ -94,7 +90,7 @@ def _words(label: str, was: str, now: str) -> Iterator[str]:
     elif not was:
         yield f"{label}, added: {now}"
     else:
-        before = f", was {was.rstrip('.')}" if len(was) <= LONG else ""
+        before = f", was “{was.rstrip('.')}”" if len(was) <= LONG else ""
         yield f"{label}: {now.rstrip('.')}{before}"
 
 
@@ -152,14 +148,16 @@ def _set_ups(
             span = f"{one['start']}–{one['end']}"
             yield f"Set-up {one['number']}, added: {one['name']}, {span}"
         elif told := [*_set_up(old, one)]:
-            yield f"{_called(one)}: {'; '.join(told)}"
+            yield f"{_called(old, one)}: {'; '.join(told)}"
     for gone in left.values():
         yield f"Set-up taken off: {gone['name']}, which was {gone['number']}"
 
 
-def _called(one: Mapping[str, Any]) -> str:
-    lens = next((part for part in _tokens(one) if part.endswith(" mm")), "")
-    return ", ".join(part for part in (f"Set-up {one['number']}", lens) if part)
+def _called(was: Mapping[str, Any], now: Mapping[str, Any]) -> str:
+    """Name a set-up by its number and lens; a new lens is told among the changes."""
+    lenses = [part for part in _tokens(now) if part.endswith(" mm")]
+    kept = [lens for lens in lenses[:1] if lens in _tokens(was)]
+    return ", ".join([f"Set-up {now['number']}", *kept])
 
 
 def _set_up(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
@@ -170,19 +168,37 @@ def _set_up(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
     spans = [f"{one['start']}–{one['end']}" for one in (was, now)]
     if spans[0] != spans[1]:
         yield f"{spans[1]}, was {spans[0]}"
-    for old, new in zip_longest(_tokens(was), _tokens(now), fillvalue=""):
-        if old != new:
-            yield f"{new}, was {old}" if old and new else new or f"no longer {old}"
+    dials = [*_dials(was, now)]
+    yield from dials
     if was["note"] != now["note"]:
         yield f"“{now['note'].rstrip('.')}”"
-    if was["otherwise"] != now["otherwise"]:
+    if was["otherwise"] != now["otherwise"] and not dials:
         yield now["otherwise"].rstrip(".") or "no other settings for another sky"
+
+
+def _dials(was: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
+    """Say which setting is another; the shutter's range only where it alone is."""
+    told = [
+        (new, f"{new}, was {old}" if old and new else new or f"no longer {old}")
+        for old, new in zip_longest(_tokens(was), _tokens(now), fillvalue="")
+        if old != new
+    ]
+    settings = [words for new, words in told if not new.startswith("range ")]
+    yield from settings or [words for _, words in told]
 
 
 def _tokens(one: Mapping[str, Any]) -> list[str]:
     """Return f-number, shutter, ISO, lens and the shutter's range, one by one."""
     dials = [part.strip() for part in one["settings"].split("  ") if part.strip()]
-    return [*dials, *(part for part in one["beside"].split(", ") if part)]
+    beside = [part for part in one["beside"].split(", ") if part]
+    return [*dials, *(f"range {part}" if " to " in part else part for part in beside)]
+
+
+def _labelled(lines: Sequence[str]) -> list[tuple[str, str]]:
+    """Part lines such as "Where we meet: the gate."; one without a label is where
+    the place is."""
+    parted = [line.partition(": ") for line in lines]
+    return [(a, b) if colon else ("Address", a) for a, colon, b in parted]
 
 
 def _steps(was: Sequence[Sequence[str]], now: Sequence[Sequence[str]]) -> Iterator[str]:

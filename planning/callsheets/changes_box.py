@@ -23,5 +23,5 @@ def changes_box(since: str, changes: Sequence[str]) -> list[Grid]:
     if more := len(changes) - MOST:
         said += [f"And {more} more."] if more > 0 else []
     words = rich(bold(f"{since}: "), *said, style=replace(SMALL, colour="ink"))
-    look = Look(above=0.0, below=5.0)
+    look = Look(above=0.0, below=5.0, space_after=5.0)
     return [Grid([Column()], [Row(cells=(words,), rule=GROUP_RULE)], look=look)]

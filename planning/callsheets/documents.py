@@ -12,14 +12,15 @@ from reportlab.platypus import Flowable, PageBreak, Spacer
 
 from jobs.bookings.models import Booking
 from planning.callsheets.changes_box import changes_box
+from planning.callsheets.people_table import people_beside, people_elsewhere
 from planning.callsheets.printed import (
     Pair,
     PrintedCallSheet,
-    PrintedPerson,
 )
 from planning.callsheets.set_up_table import (
     ROOMS,
     ROOMY,
+    TIGHTEST,
     Room,
     fallback_line,
     set_up_table,
@@ -31,7 +32,7 @@ from studio.pdf.heads import MM, SheetHead
 from studio.pdf.marks import badge, caution
 from studio.pdf.paper import SHEET_PAPER, Imprint, print_pages
 from studio.pdf.scene import Drawn
-from studio.pdf.styles import BOLD, FACT, LABEL, ROW, SMALL, Style, right
+from studio.pdf.styles import BOLD, FACT, LABEL, ROW, SMALL, Style
 from studio.pdf.tables import (
     GROUP_RULE,
     HEAD_RULE,
@@ -48,7 +49,6 @@ from studio.scene.drawing import Drawing
 
 WIDTH = SHEET_PAPER.width
 HEIGHT = SHEET_PAPER.page[1] - SHEET_PAPER.bottom - 25.0 * MM
-MOST_PEOPLE_WORDS = 120
 LONG_SECTION = 14
 LOST_AT_BREAK = 60.0
 """What a page may lose in height to a row that moves to the next one, in points."""
@@ -69,7 +69,7 @@ def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
         foot=sheet.foot,
         foot_right=sheet.printed,
     )
-    story = _story(sheet)
+    story = [*_story(sheet), *people_elsewhere(sheet.people)]
     return print_pages(story, imprint=imprint, head=head, stationery=SHEET_PAPER)
 
 
@@ -127,7 +127,7 @@ def _first(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
         _rule(),
         _place_and_people(sheet, room),
         heading("Light and set-ups"),
-        _drawn(sheet.chart),
+        _drawn(sheet.chart_low if room is TIGHTEST else sheet.chart),
         Spacer(1, 2),
     ]
     if sheet.set_ups:
@@ -194,26 +194,8 @@ def _place_and_people(sheet: PrintedCallSheet, room: Room) -> Flowable:
     left: list[str | Flowable] = [Spacer(1, 3)]
     for label, words in parts:
         left += [text(label, replace(BOLD, space_before=3.0)), words]
-    return side_by_side(left, [Spacer(1, 3), _people(sheet.people)], ruled=True)
-
-
-def _people(people: Sequence[PrintedPerson]) -> Flowable:
-    columns = [
-        Column(share=3.0, style=replace(BOLD, leading=12.6)),
-        Column(share=3.0, style=SMALL),
-        Column(share=2.9, style=right(replace(ROW, weight=600))),
-    ]
-    rows = [
-        (_cut(one.name), _cut(one.role), text(_cut(one.phone), columns[2].style))
-        for one in people
-    ]
-    return ruled_rows(columns, rows)
-
-
-def _cut(words: str) -> str:
-    if len(words) <= MOST_PEOPLE_WORDS:
-        return words
-    return words[:MOST_PEOPLE_WORDS].rstrip() + "…"
+    right = [Spacer(1, 3), *people_beside(sheet.people)]
+    return side_by_side(left, right, ruled=True)
 
 
 def _kit(kit: Sequence[Section], room: Room) -> Flowable:

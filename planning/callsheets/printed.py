@@ -56,6 +56,7 @@ class PrintedCallSheet:
     rain: str
     people: tuple[PrintedPerson, ...]
     chart: Drawing
+    chart_low: Drawing
     set_ups: tuple[PrintedSetUp, ...]
     cautions: tuple[Pair, ...]
     notes: str

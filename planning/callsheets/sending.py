@@ -115,7 +115,8 @@ def _send(
     )
     receiver.name = recipient.name[:200]
     receiver.save()
-    link = _page_of(receiver, booking, at) if _has_pages() else None
+    page = _page_of(receiver, booking, at)
+    link = page if StudioProfile.load().public_address else None
     write_message(
         occasion=sheet.occasion_for(recipient.address),
         about=booking.job,
@@ -131,10 +132,6 @@ def _send(
         files=[sheet.sheet if recipient.paper is Paper.SHEET else sheet.session_page],
     )
     SheetCopy.objects.create(sheet=sheet, receiver=receiver, sent_at=at)
-
-
-def _has_pages() -> bool:
-    return bool(StudioProfile.load().public_address)
 
 
 def _page_of(receiver: SheetReceiver, booking: Booking, at: datetime) -> PrivateLink:

@@ -32,6 +32,7 @@ from studio.wording import long_date
 
 CHART = ChartLook(width=760.0, plot_height=176.0, type_size=13.8)
 LOW_CHART = replace(CHART, plot_height=150.0)
+LOWEST_CHART = replace(CHART, plot_height=140.0, dials=False)
 SKYLINE = SkylineLook(width=760.0, height=150.0, type_size=13.8)
 LOW_SKYLINE = replace(SKYLINE, height=125.0)
 FEW = 3
@@ -60,6 +61,7 @@ def printed_call_sheet(
         rain=_joined(place.rain_plan, booking.weather_decision),
         people=people_of(booking),
         chart=light_chart(shoot, LOW_CHART if is_long else CHART),
+        chart_low=light_chart(shoot, LOWEST_CHART),
         set_ups=_set_ups(shoot, zone),
         cautions=tuple(_cautions(booking, shoot)),
         notes=_notes(booking),

@@ -40,9 +40,18 @@ class Curves:
         yield from self._curve(cloud, DOTTED)
         yield from self._curve(shade, DASHED)
         yield from self._runs(sun, THICK)
-        yield from self._name(sun, f"full sun, {name}", 1.35 * size, bold=True)
-        yield from self._name(shade, f"open shade, {name}", -0.6 * size, bold=True)
+        below, above = self._between(sun, shade)
+        yield from self._name(sun, f"full sun, {name}", below, bold=True)
+        yield from self._name(shade, f"open shade, {name}", above, bold=True)
         yield from self._name(cloud, "overcast", 1.5 * size, bold=False)
+
+    def _between(self, sun: Curve, shade: Curve) -> tuple[float, float]:
+        """Return how far below and above their curves full sun and shade are named,
+        nearer to them where the two stand close."""
+        plot, size = self.frame.plot, self.frame.size
+        if sun and shade and plot.y(shade[0][1]) - plot.y(sun[0][1]) < 3.3 * size:
+            return 1.15 * size, -0.35 * size
+        return 1.35 * size, -0.6 * size
 
     def _closed_sky(self) -> Iterator[Op]:
         light, size = self.frame.shoot.light, self.frame.size

@@ -174,7 +174,7 @@ class _Chart:
         """Return where a name of that width starts without a badge upon it."""
         radius = 1.2 * self.size
         low = [at for at, height in self._badges() if height > y - 2.0 * radius]
-        afters = [at + radius for at in low]
+        afters = [at + radius + 1.0 for at in low]
         for x in (first, *sorted(afters), last):
             if first <= x <= max(last, first) and not any(
                 x - radius < at < x + wide + radius for at in low

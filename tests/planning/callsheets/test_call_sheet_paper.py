@@ -264,3 +264,20 @@ def test_five_set_ups_fit_two_pages_and_only_one_table_head() -> None:
     assert len(told) == 2
     assert "Extra set-up" in told[0]
     assert sum(page.count("From above") for page in told) == 1
+
+
+def test_thirty_who_come_leave_the_first_page_to_the_set_ups() -> None:
+    booking = make_shoot()
+    names = ("Ελένη Παπαδοπούλου", "Анна Ковальчук", "Featherstonehaugh")
+    Attendee.objects.bulk_create(
+        Attendee(booking=booking, name=f"{names[n % 3]} {n}", phone="01632 960999")
+        for n in range(30)
+    )
+
+    told = pages(paper_of(booking))
+
+    assert len(told) == 3
+    assert "Lamp room" in told[0]
+    assert "And 29 more" in told[0]
+    assert sum(page.count("960999") for page in told) == 30
+    assert "Παπαδοπούλου" in told[2]

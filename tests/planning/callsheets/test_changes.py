@@ -39,6 +39,12 @@ def crew(**more: Any) -> dict[str, Any]:
     return {"sheet": sheet | more}
 
 
+def test_where_the_client_finds_it_is_held_line_against_line() -> None:
+    was = client(where=["Quay Lane.", "Where we meet: the winch."])
+    now = client(where=["Quay Lane.", "Where we meet: the gate."])
+    assert client_changes(was, now) == ("Where we meet: the gate, was “the winch”",)
+
+
 def client(**more: Any) -> dict[str, Any]:
     page = {"facts": [["Meet", "16:00"]], "steps": [["16:10", "Bow", "In the sun."]]}
     return {"page": page | more}
@@ -54,7 +60,7 @@ def client(**more: Any) -> dict[str, Any]:
         ({"facts": [["On site", "16:00"]]}, ("Wrap, taken off: 18:00",)),
         (
             {"place": [["Parking", "In the yard."]]},
-            ("Parking: In the yard, was On the hard",),
+            ("Parking: In the yard, was “On the hard”",),
         ),
         ({"rain": "The loft."}, ("If it rains, added: The loft.",)),
         (
@@ -85,7 +91,7 @@ def test_each_part_says_what_it_says_now(
         ({"settings": "f/2  1/250"}, "Set-up 2, 85 mm: f/2, was f/2.8"),
         (
             {"settings": "f/2  1/500", "beside": "ISO 400, 50 mm"},
-            "Set-up 2, 50 mm: f/2, was f/2.8; 1/500, was 1/250; 50 mm, was 85 mm",
+            "Set-up 2: f/2, was f/2.8; 1/500, was 1/250; 50 mm, was 85 mm",
         ),
         (
             {"start": "16:20", "end": "16:55"},
@@ -96,6 +102,18 @@ def test_each_part_says_what_it_says_now(
             "Set-up 1, 85 mm: was number 2; Stern, was Bow",
         ),
         ({"note": "Two only."}, "Set-up 2, 85 mm: “Two only”"),
+        (
+            {"otherwise": "If overcast: f/2.8 1/60 ISO 400."},
+            "Set-up 2, 85 mm: If overcast: f/2.8 1/60 ISO 400",
+        ),
+        (
+            {"beside": "ISO 400, 85 mm, 1/100 to 1/400"},
+            "Set-up 2, 85 mm: range 1/100 to 1/400",
+        ),
+        (
+            {"settings": "f/2  1/250", "beside": "ISO 400, 85 mm, 1/100 to 1/400"},
+            "Set-up 2, 85 mm: f/2, was f/2.8",
+        ),
         ({"key": 8, "name": "Other"}, "Set-up 2, added: Other, 16:10–16:45"),
     ],
 )
