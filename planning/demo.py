@@ -19,8 +19,9 @@ from planning.shoots.queries import planned_shoot
 from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.interiors import WallTone
 from planning.sites.operations import SiteDetails, keep_site
+from planning.sites.points import PointKind, SkyPoint
 from planning.sites.room_operations import keep_room, keep_window
-from planning.sites.skyline import SkyPoint, Stretch
+from planning.sites.skyline import Stretch
 from planning.weather.operations import note_weather
 from studio.demo import Scenery, demo_share
 
@@ -48,7 +49,7 @@ SKYLINES: Final = {
 }
 PROFILES: Final = {
     "beach": tuple(
-        SkyPoint(azimuth_deg=azimuth, height_deg=height)
+        SkyPoint(azimuth_deg=azimuth, height_deg=height, what=PointKind.HILL)
         for azimuth, height in ((80, 0.5), (105, 2.0), (128, 4.5), (150, 2.5), (166, 0))
     ),
 }

@@ -31,7 +31,8 @@ from planning.shoots.passages import (
     arrival,
     gaps,
 )
-from planning.sites.skyline import Horizon, Profile, Ridge, Skyline, Stretch
+from planning.sites.points import Profile
+from planning.sites.skyline import Horizon, Ridge, Skyline, Stretch
 
 SIDE_ON_DEG = 90.0
 BARE_LOSS_STOPS = (0.5, 1.5)

@@ -31,7 +31,8 @@ from planning.shoots.requests import request_for
 from planning.shoots.rooms import window_sight
 from planning.shoots.scenes import scene_of
 from planning.sites.models import Site
-from planning.sites.skyline import read_profile, read_seen, read_skyline
+from planning.sites.points import read_profile, read_seen
+from planning.sites.skyline import read_skyline
 
 SKIES = {
     SkyWord.CLEAR: Sky.CLEAR,

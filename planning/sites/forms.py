@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from datetime import date
 from typing import Any, Final
 
 from django import forms
@@ -11,21 +10,11 @@ from django import forms
 from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.models import Site
 from planning.sites.operations import SiteDetails
-from planning.sites.skyline import (
-    Profile,
-    Skyline,
-    SkyPoint,
-    Stretch,
-    read_profile,
-    read_skyline,
-)
+from planning.sites.point_forms import day_of_year, leaf_span
+from planning.sites.points import Profile
+from planning.sites.skyline import Skyline, Stretch, read_skyline
 from studio.forms import StudioForm, group, pair
 
-LEAP_YEAR: Final = 2028
-MONTHS: Final = (
-    *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
-    *("Jul", "Aug", "Sep", "Oct", "Nov", "Dec"),
-)
 _LEAF: Final = re.compile(
     r"\bleaf\s+(?P<from>\d{1,2} [A-Za-z]{3})[a-z]*\s*(?:to|-|–)\s*"
     r"(?P<to>\d{1,2} [A-Za-z]{3})[a-z]*\s*$",
@@ -36,6 +25,8 @@ _VARIATION: Final = re.compile(r"(?P<size>\d{1,3}(?:\.\d+)?)\s*°?\s*(?P<side>[E
 
 class SkylineForm(StudioForm):
     """A skyline, one thing a line, and what else shapes light at a place."""
+
+    summary = False
 
     stretches = forms.CharField(
         label="Skyline",
@@ -49,18 +40,8 @@ class SkylineForm(StudioForm):
             " For trees add “, leaf 25 Apr to 10 Nov”: bare, they only thin the sun."
         ),
     )
-    profile = forms.CharField(
-        label="Or a line of points",
-        required=False,
-        max_length=4000,
-        widget=forms.Textarea(attrs={"rows": 4}),
-        help_text=(
-            "One line for each point: azimuth and height. “225 3” and “240 6.5” make a "
-            "ridge that rises between them. Both hold: the higher hides the sun."
-        ),
-    )
     measured = forms.BooleanField(
-        label="Heights were measured, not judged by eye", required=False
+        label="All heights were measured, not judged by eye", required=False
     )
     ground = forms.ChoiceField(label="People stand on", choices=Ground.choices)
     ground_pct = forms.FloatField(
@@ -79,7 +60,6 @@ class SkylineForm(StudioForm):
 
     layout = (
         "stretches",
-        "profile",
         "measured",
         group("Ground and compass", pair("ground", "ground_pct"), "declination"),
     )
@@ -88,12 +68,6 @@ class SkylineForm(StudioForm):
         """Return the skyline that the lines say."""
         lines = _lines(self.cleaned_data["stretches"])
         return tuple(_stretch(number, line) for number, line in lines)
-
-    def clean_profile(self) -> Profile:
-        """Return the line of points, by azimuth."""
-        lines = _lines(self.cleaned_data["profile"])
-        points = [_point(number, line) for number, line in lines]
-        return tuple(sorted(points, key=lambda one: one.azimuth_deg))
 
     def clean_declination(self) -> float | None:
         """Return the variation in degrees, east above 0."""
@@ -108,14 +82,14 @@ class SkylineForm(StudioForm):
             self.add_error("ground_pct", "Write the share, or choose a ground.")
         return cleaned
 
-    def details(self) -> SiteDetails:
-        """Return what was typed."""
+    def details(self, points: Profile) -> SiteDetails:
+        """Return what was typed, with the points of the line from their rows."""
         data = self.cleaned_data
         ground = Ground(data["ground"])
         share = (data["ground_pct"] or 0.0) / 100.0
         return SiteDetails(
             skyline=data["stretches"],
-            profile=data["profile"],
+            profile=points,
             estimated=not data["measured"],
             ground=ground,
             ground_reflectance=REFLECTANCES.get(ground, share),
@@ -128,10 +102,6 @@ def initial_of(site: Site) -> dict[str, Any]:
     turn = site.declination_deg
     return {
         "stretches": typed(read_skyline(site.skyline)),
-        "profile": "\n".join(
-            f"{one.azimuth_deg:g} {one.height_deg:g}"
-            for one in read_profile(site.profile)
-        ),
         "measured": not site.estimated,
         "ground": site.ground,
         "ground_pct": round(site.ground_reflectance * 100.0, 1),
@@ -157,8 +127,8 @@ def _stretch(number: int, line: str) -> Stretch:
             to_deg=end % 360.0,
             height_deg=float(parts[2]),
             name=parts[3][:40] if len(parts) > 3 else "",
-            leaf_from=_day(leaf["from"]) if leaf else "",
-            leaf_to=_day(leaf["to"]) if leaf else "",
+            leaf_from=day_of_year(leaf["from"]) if leaf else "",
+            leaf_to=day_of_year(leaf["to"]) if leaf else "",
         )
     except (ValueError, IndexError):
         raise forms.ValidationError(
@@ -167,38 +137,12 @@ def _stretch(number: int, line: str) -> Stretch:
         ) from None
 
 
-def _day(words: str) -> str:
-    """Return a day of the year as MM-DD; ValueError if there is no such day."""
-    day, month = words.split()
-    on = date(LEAP_YEAR, MONTHS.index(month.title()) + 1, int(day))
-    return f"{on:%m-%d}"
-
-
-def _point(number: int, line: str) -> SkyPoint:
-    parts = line.replace(";", " ").replace(",", ".").replace("°", "").split()
-    try:
-        azimuth, height = _azimuth(parts[0]), _height(parts[1])
-    except (ValueError, IndexError):
-        raise forms.ValidationError(
-            f"Line {number} reads “{line[:40]}”. Write an azimuth from 0 to 360 and a "
-            "height from 0 to 90."
-        ) from None
-    return SkyPoint(azimuth_deg=azimuth, height_deg=height)
-
-
 def _declination(text: str) -> float:
     found = _VARIATION.fullmatch(text.strip().upper().replace(",", "."))
     if found is None or float(found["size"]) > 180.0:
         raise forms.ValidationError("Write degrees with E or W, such as 1.2 W.")
     size = float(found["size"])
     return -size if found["side"] == "W" else size
-
-
-def _height(part: str) -> float:
-    degrees = float(part)
-    if not 0.0 <= degrees <= 90.0:
-        raise ValueError(part)
-    return degrees
 
 
 def _azimuth(part: str) -> float:
@@ -218,10 +162,5 @@ def typed(skyline: Any) -> str:
 
 
 def _leaf_words(stretch: Stretch) -> str:
-    if not stretch.leaf_from:
-        return ""
-    first, last = (
-        f"{int(day[3:])} {MONTHS[int(day[:2]) - 1]}"
-        for day in (stretch.leaf_from, stretch.leaf_to)
-    )
-    return f", leaf {first} to {last}"
+    span = leaf_span(stretch.leaf_from, stretch.leaf_to)
+    return f", leaf {span}" if span else ""

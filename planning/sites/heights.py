@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
+from numpy.typing import NDArray
 
 from planning.light.moments import FloatArray
-from planning.sites.skyline import (
-    JUDGED_ERROR_DEG,
-    MARK_REACH_DEG,
-    Horizon,
-    Profile,
-    Stretch,
-)
+from planning.sites.points import Profile
+from planning.sites.skyline import JUDGED_ERROR_DEG, MARK_REACH_DEG, Horizon, Stretch
 
 
 def ridge_heights(
@@ -22,8 +20,11 @@ def ridge_heights(
     Shape: that of the azimuths. Units: degrees; both are 0 under a free horizon. The
     same rules as `Horizon.at`, of which this is the many-at-once form.
     """
-    heights = np.maximum(_standing(horizon, azimuths_deg), _line(horizon, azimuths_deg))
+    points = horizon.leafy_line()
+    stands, line = _standing(horizon, azimuths_deg), _line(points, azimuths_deg)
+    heights = np.maximum(stands, line)
     errors = np.where(heights > 0.0, JUDGED_ERROR_DEG * horizon.estimated, 0.0)
+    errors[(line > stands) & _between_measured(points, azimuths_deg)] = 0.0
     if horizon.marks:
         nearest, away = _nearest(horizon.marks, azimuths_deg)
         near = away <= MARK_REACH_DEG
@@ -50,13 +51,24 @@ def _corrected(
     return _nearest(along, azimuths_deg)[0] if along else stretch.height_deg
 
 
-def _line(horizon: Horizon, azimuths_deg: FloatArray) -> FloatArray:
-    if len(horizon.profile) < 2:
+def _between_measured(points: Profile, azimuths_deg: FloatArray) -> NDArray[np.bool_]:
+    """Say where the line passes between two points that were both measured."""
+    between = np.zeros(azimuths_deg.shape, dtype=np.bool_)
+    taken = np.zeros(azimuths_deg.shape, dtype=np.bool_)
+    for one, two in pairwise(points):
+        within = (azimuths_deg >= one.azimuth_deg) & (azimuths_deg <= two.azimuth_deg)
+        between |= within & ~taken & (one.measured and two.measured)
+        taken |= within
+    return between
+
+
+def _line(points: Profile, azimuths_deg: FloatArray) -> FloatArray:
+    if len(points) < 2:
         return np.zeros(azimuths_deg.shape)
     line: FloatArray = np.interp(
         azimuths_deg,
-        [one.azimuth_deg for one in horizon.profile],
-        [one.height_deg for one in horizon.profile],
+        [one.azimuth_deg for one in points],
+        [one.height_deg for one in points],
         left=0.0,
         right=0.0,
     )

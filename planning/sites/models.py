@@ -16,8 +16,10 @@ class Site(models.Model):
 
     `skyline` is a list of stretches, each `{"from_deg", "to_deg", "height_deg",
     "name"}`: from one true azimuth clockwise to another something of that height
-    hides the sun. `profile` is a line of points, each an azimuth and a height, with
-    straight pieces between them. `estimated` is false once a height was measured.
+    hides the sun. `profile` is a line of points with straight pieces
+    between them, each an azimuth, a height, what stands there, whether it was
+    measured, and the days of its leaves. `estimated` is false
+    once a height was measured.
     """
 
     place = models.OneToOneField(Place, models.CASCADE, related_name="site")

@@ -11,7 +11,8 @@ from planning.light.air import SUNSET_ALTITUDE_DEG
 from planning.light.sun import sun_position
 from planning.sites.grounds import REFLECTANCES, Ground
 from planning.sites.models import Site, SunMark
-from planning.sites.skyline import SkyPoint, Stretch, write_profile, write_skyline
+from planning.sites.points import SkyPoint, write_profile
+from planning.sites.skyline import Stretch, write_skyline
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person

@@ -5,8 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
-from itertools import pairwise
 from typing import Any, Final
+
+from planning.sites.points import (
+    BEHIND,
+    Profile,
+    SkyPoint,
+    is_bare,
+    line_ends,
+    line_height,
+)
 
 MARK_REACH_DEG: Final = 3.0
 """How far either side a point that was seen outranks judged heights; common practice,
@@ -44,21 +52,7 @@ class Stretch:
 
     def is_bare(self, on: date) -> bool:
         """Say whether these are trees without their leaves on a day."""
-        if not (self.leaf_from and self.leaf_to):
-            return False
-        day = f"{on:%m-%d}"
-        if self.leaf_from <= self.leaf_to:
-            return not self.leaf_from <= day <= self.leaf_to
-        return self.leaf_to < day < self.leaf_from
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SkyPoint:
-    """One point of a skyline; `seen` when the sun was watched as it went there."""
-
-    azimuth_deg: float
-    height_deg: float
-    seen: bool = False
+        return is_bare(self.leaf_from, self.leaf_to, on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +65,6 @@ class Ridge:
 
 
 Skyline = tuple[Stretch, ...]
-Profile = tuple[SkyPoint, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,13 +88,17 @@ class Horizon:
         name = stretch.name if stretch else ""
         if mark := _nearest(self.marks, azimuth_deg, within=MARK_REACH_DEG):
             return Ridge(height_deg=mark.height_deg, name=name)
-        line = line_height(self.profile, azimuth_deg)
+        line = line_height(self.leafy_line(), azimuth_deg)
         if stretch is None and line <= 0.0:
             return None
         stands = self._corrected(stretch, azimuth_deg) if stretch else 0.0
         height = max(stands, line)
-        name = "" if line > stands else name
         error = JUDGED_ERROR_DEG if self.estimated else 0.0
+        if line > stands:
+            ends = line_ends(self.leafy_line(), azimuth_deg)
+            top = max(ends, key=lambda one: one.height_deg)
+            name = BEHIND.get(top.what, "")
+            error = 0.0 if all(one.measured for one in ends) else error
         return Ridge(height_deg=height, name=name, error_deg=error)
 
     def height_at(self, azimuth_deg: float) -> float:
@@ -111,7 +108,20 @@ class Horizon:
 
     def bare_at(self, azimuth_deg: float) -> Stretch | None:
         """Return the highest trees without leaves at an azimuth."""
-        return highest_at(self.bare(), azimuth_deg)
+        trees = highest_at(self.bare(), azimuth_deg)
+        line = line_height(self.profile, azimuth_deg)
+        if line <= line_height(self.leafy_line(), azimuth_deg):
+            return trees
+        if trees is not None and trees.height_deg >= line:
+            return trees
+        return Stretch(
+            from_deg=azimuth_deg, to_deg=azimuth_deg, height_deg=line, name="trees"
+        )
+
+    def leafy_line(self) -> Profile:
+        """Return the line's points that hide the sun on the day: all but bare trees."""
+        on = self.on
+        return tuple(one for one in self.profile if not (on and one.is_bare(on)))
 
     def bare(self) -> Skyline:
         """Return the stretches of trees that bear no leaves on the day."""
@@ -147,26 +157,6 @@ def write_skyline(skyline: Sequence[Stretch]) -> list[dict[str, Any]]:
     return [asdict(stretch) for stretch in skyline]
 
 
-def read_profile(written: Iterable[Sequence[float]]) -> Profile:
-    """Return the line of points that a site's JSON holds, by azimuth."""
-    return tuple(
-        SkyPoint(azimuth_deg=az, height_deg=up)
-        for az, up in sorted(map(tuple, written))
-    )
-
-
-def write_profile(profile: Sequence[SkyPoint]) -> list[list[float]]:
-    """Return a line of points as plain JSON."""
-    return sorted([one.azimuth_deg, one.height_deg] for one in profile)
-
-
-def read_seen(written: Iterable[Sequence[float]]) -> Profile:
-    """Return the points that were seen, newest first, as a site's JSON holds them."""
-    return tuple(
-        SkyPoint(azimuth_deg=az, height_deg=up, seen=True) for az, up in written
-    )
-
-
 def highest_at(skyline: Skyline, azimuth_deg: float) -> Stretch | None:
     """Return the highest stretch at an azimuth; None where the horizon is free."""
     standing = [stretch for stretch in skyline if stretch.spans(azimuth_deg)]
@@ -177,20 +167,6 @@ def height_at(skyline: Skyline, azimuth_deg: float) -> float:
     """Return how high the stretches stand at an azimuth, in degrees."""
     highest = highest_at(skyline, azimuth_deg)
     return highest.height_deg if highest else 0.0
-
-
-def line_height(profile: Profile, azimuth_deg: float) -> float:
-    """Return how high the line between points stands at an azimuth.
-
-    Points are in order of azimuth; the line ends at the first and last of them, so a
-    whole turn is drawn by a point at 0 and one at 360.
-    """
-    for one, two in pairwise(profile):
-        if one.azimuth_deg <= azimuth_deg <= two.azimuth_deg:
-            wide = two.azimuth_deg - one.azimuth_deg
-            share = (azimuth_deg - one.azimuth_deg) / wide if wide else 1.0
-            return one.height_deg + share * (two.height_deg - one.height_deg)
-    return 0.0
 
 
 def _nearest(marks: Profile, azimuth_deg: float, *, within: float) -> SkyPoint | None:

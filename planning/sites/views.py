@@ -9,10 +9,21 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from jobs.places.models import Place
 from planning.days.queries import shown_day, spot_of
+from planning.shoots.charts.horizon_chart import horizon_chart
+from planning.shoots.queries import where_of
 from planning.sites.forms import SkylineForm, initial_of
 from planning.sites.models import Site, SunMark
 from planning.sites.operations import drop_sun_mark, keep_site, mark_sun_gone
+from planning.sites.point_forms import (
+    MOST_POINTS,
+    POINTS,
+    PointLines,
+    initial_points,
+    points_of,
+)
+from planning.sites.points import read_profile
 from studio.errors import DomainError
+from studio.forms import more_lines
 from studio.http import sent_by_script, short_answer, staff
 from studio.kept import made_at
 from studio.people.access import may
@@ -24,17 +35,25 @@ def skyline(request: HttpRequest, place_id: int) -> HttpResponse:
     """Type what hides the sun at a place."""
     place = get_object_or_404(Place, pk=place_id)
     site = Site.objects.filter(place=place).first() or Site(place=place)
-    form = SkylineForm(
-        request.POST if request.method == "POST" else None, initial=initial_of(site)
+    posted = request.POST if request.method == "POST" else None
+    adding = posted is not None and "add_line" in posted
+    data = more_lines(posted, prefix=POINTS) if posted and adding else posted
+    form = SkylineForm(data, initial=initial_of(site))
+    lines = PointLines(
+        data, prefix=POINTS, initial=initial_points(read_profile(site.profile))
     )
     at = timezone.now()
-    if form.is_valid():
-        keep_site(place=place, details=form.details(), by=staff(request).user, at=at)
+    if not adding and all([form.is_valid(), lines.is_valid()]):
+        details = form.details(points_of(lines))
+        keep_site(place=place, details=details, by=staff(request).user, at=at)
         messages.success(request, "The skyline is kept.")
         return redirect(place)
     context = {
         "place": place,
         "form": form,
+        "lines": lines,
+        "most": MOST_POINTS,
+        "all_round": horizon_chart(where_of(place), at.astimezone(place.zone).date()),
         "marks": place.sun_marks.select_related("seen_by"),
         "day": shown_day(spot_of(place), at.astimezone(place.zone).date(), at),
         "site": site,

@@ -8,7 +8,8 @@ import pytest
 from planning.light.illuminance import Sky
 from planning.shoots.daylight import Daylight, Where, minutes_between
 from planning.shoots.sun_days import sun_day_words
-from planning.sites.skyline import SkyPoint, Stretch
+from planning.sites.points import SkyPoint
+from planning.sites.skyline import Stretch
 from tests.planning.light.ephemeris import full_ephemeris
 
 COAST = {"latitude_deg": 54.47, "longitude_deg": -0.62, "time_zone": "Europe/London"}

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planning.sites.heights import ridge_heights
-from planning.sites.skyline import Horizon, SkyPoint, Stretch
+from planning.sites.points import SkyPoint
+from planning.sites.skyline import Horizon, Stretch
 
 DEGREES = st.integers(0, 3600).map(lambda tenths: tenths / 10.0)
 HEIGHTS = st.integers(0, 600).map(lambda tenths: tenths / 10.0)
@@ -25,9 +26,18 @@ STRETCHES = st.builds(
     HEIGHTS,
     st.booleans(),
 )
-POINTS = st.dictionaries(DEGREES, HEIGHTS, max_size=5).map(
+POINTS = st.dictionaries(
+    DEGREES, st.tuples(HEIGHTS, st.booleans(), st.booleans()), max_size=5
+).map(
     lambda points: tuple(
-        SkyPoint(azimuth_deg=az, height_deg=up) for az, up in sorted(points.items())
+        SkyPoint(
+            azimuth_deg=az,
+            height_deg=up,
+            measured=measured,
+            leaf_from="04-25" if in_leaf else "",
+            leaf_to="11-10" if in_leaf else "",
+        )
+        for az, (up, measured, in_leaf) in sorted(points.items())
     )
 )
 

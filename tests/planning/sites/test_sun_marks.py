@@ -11,7 +11,8 @@ from planning.shoots.daylight import Daylight
 from planning.shoots.queries import where_of
 from planning.sites.models import Site, SunMark
 from planning.sites.operations import SunIsDownError, drop_sun_mark, mark_sun_gone
-from planning.sites.skyline import Horizon, SkyPoint, Stretch
+from planning.sites.points import SkyPoint
+from planning.sites.skyline import Horizon, Stretch
 from tests.make import make_person, make_place, make_profile
 from tests.planning.light.ephemeris import full_ephemeris
 

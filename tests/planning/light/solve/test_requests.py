@@ -213,9 +213,9 @@ def test_lights_without_a_key_are_refused() -> None:
         replace(PORTRAIT, flash=FLASH, second_flash=FLASH)
 
 
-def test_a_board_gives_a_share_and_no_more() -> None:
-    with pytest.raises(ValueError, match=r"fill_share .*1\.5"):
-        replace(PORTRAIT, fill_share=1.5)
+def test_a_board_takes_nothing_from_the_shadow_side() -> None:
+    with pytest.raises(ValueError, match=r"fill_share .*-0\.1"):
+        replace(PORTRAIT, fill_share=-0.1)
 
 
 def test_a_subject_inside_the_focal_length_is_refused() -> None:
