@@ -71,7 +71,7 @@ def days_words(search: Search) -> str:
 def why_not_more(search: Search, names: Mapping[str, str]) -> Iterator[str]:
     """Say what stands in the way: the light, its dates, the hours, what is taken."""
     stopped = next((one.step for one in search.left if not one.days), None)
-    if not search.starts.at.size and stopped is not Step.ASKED:
+    if not search.starts.at.size:
         yield "Every start on those days is past, or none is on a day that you tick."
         return
     if stopped in {Step.HEIGHT, Step.REACH, Step.SIDE}:
