@@ -6,38 +6,105 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('jobs', '0012_measured_light_and_access_from'),
-        ('studio', '0006_books_settings'),
+        ("jobs", "0012_measured_light_and_access_from"),
+        ("studio", "0006_books_settings"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='LetterWording',
+            name="LetterWording",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('CONFIRMED', 'Confirmed'), ('WEEK_BEFORE', 'A week before'), ('DAY_BEFORE', 'The day before'), ('THANKS', 'Thank you'), ('CHOOSING', 'How to choose')], max_length=12, unique=True)),
-                ('subject', models.CharField(max_length=200)),
-                ('body', models.TextField(max_length=6000)),
-                ('by_itself', models.BooleanField(default=False)),
-                ('is_off', models.BooleanField(default=False)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("CONFIRMED", "Confirmed"),
+                            ("WEEK_BEFORE", "A week before"),
+                            ("DAY_BEFORE", "The day before"),
+                            ("THANKS", "Thank you"),
+                            ("CHOOSING", "How to choose"),
+                        ],
+                        max_length=12,
+                        unique=True,
+                    ),
+                ),
+                ("subject", models.CharField(max_length=200)),
+                ("body", models.TextField(max_length=6000)),
+                ("by_itself", models.BooleanField(default=False)),
+                ("is_off", models.BooleanField(default=False)),
             ],
         ),
         migrations.CreateModel(
-            name='SentLetter',
+            name="SentLetter",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('kind', models.CharField(choices=[('CONFIRMED', 'Confirmed'), ('WEEK_BEFORE', 'A week before'), ('DAY_BEFORE', 'The day before'), ('THANKS', 'Thank you'), ('CHOOSING', 'How to choose')], max_length=12)),
-                ('sent_at', models.DateTimeField()),
-                ('booking', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='letters', to='jobs.booking')),
-                ('message', models.OneToOneField(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='studio.message')),
-                ('sent_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True,
+                        primary_key=True,
+                        serialize=False,
+                        verbose_name="ID",
+                    ),
+                ),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("CONFIRMED", "Confirmed"),
+                            ("WEEK_BEFORE", "A week before"),
+                            ("DAY_BEFORE", "The day before"),
+                            ("THANKS", "Thank you"),
+                            ("CHOOSING", "How to choose"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("sent_at", models.DateTimeField()),
+                (
+                    "booking",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="letters",
+                        to="jobs.booking",
+                    ),
+                ),
+                (
+                    "message",
+                    models.OneToOneField(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="studio.message",
+                    ),
+                ),
+                (
+                    "sent_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
             options={
-                'ordering': ['sent_at', 'pk'],
-                'constraints': [models.UniqueConstraint(fields=('booking', 'kind'), name='letter_once_a_session')],
+                "ordering": ["sent_at", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(
+                        fields=("booking", "kind"), name="letter_once_a_session"
+                    )
+                ],
             },
         ),
     ]

@@ -14,6 +14,11 @@ from studio.forms import StudioForm, studio_lines
 
 POINTS: Final = "points"
 MOST_POINTS: Final = 120
+KINDS: Final = (
+    (PointKind.HILL, "Hill, land"),
+    (PointKind.HOUSE, "House, wall"),
+    (PointKind.TREE, "Trees"),
+)
 LEAP_YEAR: Final = 2028
 MONTHS: Final = (
     *("Jan", "Feb", "Mar", "Apr", "May", "Jun"),
@@ -35,7 +40,7 @@ class PointForm(StudioForm):
         label="Height, °", min_value=0, max_value=90, required=False
     )
     what = forms.ChoiceField(
-        label="What", choices=PointKind.choices, required=False, initial=PointKind.HILL
+        label="What", choices=KINDS, required=False, initial=PointKind.HILL
     )
     leaf = forms.CharField(label="In leaf", required=False, max_length=40)
     measured = forms.BooleanField(label="Measured", required=False)

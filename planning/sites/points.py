@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 from itertools import pairwise
 from typing import Any, Final
 
-from django.db.models import TextChoices
 
-
-class PointKind(TextChoices):
+class PointKind(StrEnum):
     """What stands at a point of a skyline; the word is what the sun goes behind."""
 
-    HILL = "hill", "Hill, land"
-    HOUSE = "house", "House, wall"
-    TREE = "tree", "Trees"
+    HILL = "hill"
+    HOUSE = "house"
+    TREE = "tree"
 
 
 BEHIND: Final = {"hill": "the hill", "house": "the house", "tree": "trees"}
