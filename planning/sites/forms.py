@@ -29,7 +29,7 @@ class SkylineForm(StudioForm):
     summary = False
 
     stretches = forms.CharField(
-        label="Skyline",
+        label="Or whole stretches of one height",
         required=False,
         max_length=4000,
         widget=forms.Textarea(attrs={"rows": 8}),

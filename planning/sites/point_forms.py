@@ -34,15 +34,28 @@ class PointForm(StudioForm):
     """One point of the line: where it is, how high, what stands there."""
 
     azimuth = forms.FloatField(
-        label="Azimuth, °", min_value=0, max_value=360, required=False
+        label="Azimuth, °",
+        min_value=0,
+        max_value=360,
+        required=False,
+        widget=forms.NumberInput(attrs={"placeholder": "Azimuth"}),
     )
     height = forms.FloatField(
-        label="Height, °", min_value=0, max_value=90, required=False
+        label="Height, °",
+        min_value=0,
+        max_value=90,
+        required=False,
+        widget=forms.NumberInput(attrs={"placeholder": "Height"}),
     )
     what = forms.ChoiceField(
         label="What", choices=KINDS, required=False, initial=PointKind.HILL
     )
-    leaf = forms.CharField(label="In leaf", required=False, max_length=40)
+    leaf = forms.CharField(
+        label="In leaf",
+        required=False,
+        max_length=40,
+        widget=forms.TextInput(attrs={"placeholder": "25 Apr to 10 Nov"}),
+    )
     measured = forms.BooleanField(label="Measured", required=False)
 
     def clean_leaf(self) -> tuple[str, str]:

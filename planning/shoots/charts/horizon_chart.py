@@ -130,7 +130,9 @@ class _Chart:
                 yield Polyline(tuple(piece), pen)
             if number and run:
                 top = max(run, key=lambda one: one.altitude_deg)
-                at = self.y(top.altitude_deg) - 0.5 * SIZE
+                peak = self.y(top.altitude_deg)
+                is_lower = top.altitude_deg < self.paths.highest_deg / 2.0
+                at = peak + 1.2 * SIZE if is_lower else peak - 0.5 * SIZE
                 at = max(at, TOP + SIZE)
                 x = self.x(top.azimuth_deg)
                 yield Text(x, at, names[number], SIZE, "g700", "middle", halo="white")
