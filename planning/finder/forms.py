@@ -94,7 +94,13 @@ class FinderForm(StudioForm):
         label="Sun at most, degrees up", min_value=-18, max_value=90, required=False
     )
     minutes = forms.IntegerField(
-        label="Session, minutes", min_value=15, max_value=LONGEST_SESSION_MIN
+        label="Session, minutes",
+        min_value=15,
+        max_value=LONGEST_SESSION_MIN,
+        error_messages={
+            "min_value": "A session takes 15 minutes at least.",
+            "max_value": "A session takes 720 minutes at most.",
+        },
     )
     share = forms.TypedChoiceField(label="That light for", choices=SHARES, coerce=int)
     before = forms.IntegerField(
@@ -230,6 +236,7 @@ class FinderForm(StudioForm):
             weekdays=frozenset(data["weekdays"]),
             from_minute=minute_of(data["starts"]) or 0,
             until_minute=minute_of(data["ends"]) or DAY_MIN,
+            access_from=data["place"].access_from,
             access_until=data["place"].access_until,
         )
 

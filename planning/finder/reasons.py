@@ -80,8 +80,8 @@ def why_not_more(search: Search, names: Mapping[str, str]) -> Iterator[str]:
     yield from _season_words(search)
     if stopped is Step.HOURS:
         yield _hours_words(search)
-    if stopped is Step.ACCESS and (until := search.wish.hours.access_until):
-        yield f"The place is open until {until:%H:%M}, too early for that light."
+    if stopped is Step.ACCESS:
+        yield _access_words(search.wish)
     yield from _taken_words(search, names)
 
 
@@ -215,6 +215,13 @@ def _hours_words(search: Search) -> str:
     hours = search.wish.hours
     opens, closes = _minute(hours.from_minute), _minute(hours.until_minute)
     return f"It is never there long enough between {opens} and {closes}."
+
+
+def _access_words(wish: Wish) -> str:
+    opens, closes = wish.hours.access_from, wish.hours.access_until
+    open_words = [f"from {opens:%H:%M}"] if opens else []
+    open_words += [f"until {closes:%H:%M}"] if closes else []
+    return f"One gets in only {' '.join(open_words)}: too little of that light."
 
 
 def _taken_words(search: Search, names: Mapping[str, str]) -> Iterator[str]:

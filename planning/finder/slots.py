@@ -46,10 +46,6 @@ def starts_of(wish: Wish, grid: Grid) -> Starts:
     start_clock, stop_clock = grid.clock[at], grid.clock[stop]
     day = (start_clock - hours.from_minute) // DAY_MIN
     opens = day * DAY_MIN + hours.from_minute
-    in_access = np.ones(at.size, dtype=np.bool_)
-    if until := hours.access_until:
-        closes = start_clock // DAY_MIN * DAY_MIN + until.hour * 60 + until.minute
-        in_access = stop_clock <= closes
     first_day = day_of(hours.first_on)
     asked = (day >= first_day) & (day < first_day + hours.days)
     asked &= np.isin((day + _THURSDAY) % 7, list(hours.weekdays))
@@ -59,8 +55,21 @@ def starts_of(wish: Wish, grid: Grid) -> Starts:
         day=day[asked],
         stop=stop[asked],
         in_hours=(stop_clock <= opens + hours.width_minutes)[asked],
-        in_access=in_access[asked],
+        in_access=_in_access(wish, start_clock, stop_clock)[asked],
     )
+
+
+def _in_access(wish: Wish, start_clock: Minutes, stop_clock: Minutes) -> Mask:
+    """Say which sessions, setting up and packing included, lie while one can get in."""
+    midnight = start_clock // DAY_MIN * DAY_MIN
+    inside = np.ones(start_clock.size, dtype=np.bool_)
+    if opens := wish.hours.access_from:
+        opens_at = midnight + opens.hour * 60 + opens.minute
+        inside &= start_clock - wish.before_minutes >= opens_at
+    if closes := wish.hours.access_until:
+        closes_at = midnight + closes.hour * 60 + closes.minute
+        inside &= stop_clock + wish.after_minutes <= closes_at
+    return inside
 
 
 def lit_minutes(lit: Mask, minutes: int) -> Minutes:

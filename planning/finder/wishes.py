@@ -87,6 +87,7 @@ class Hours:
     weekdays: frozenset[int] = frozenset(range(7))
     from_minute: int = 0
     until_minute: int = DAY_MIN
+    access_from: time | None = None
     access_until: time | None = None
 
     def __post_init__(self) -> None:

@@ -27,7 +27,7 @@ COAST = Where(
 
 def make_wish(first_on: date, days: int, **fields: Any) -> Wish:
     """Make a wish for low sun; fields of its hours are given with the others."""
-    names = {"weekdays", "from_minute", "until_minute", "access_until"}
+    names = {"weekdays", "from_minute", "until_minute", "access_from", "access_until"}
     hours = {name: fields.pop(name) for name in names & set(fields)}
     values: dict[str, Any] = {
         "kind": Kind.LOW_SUN,

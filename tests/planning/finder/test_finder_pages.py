@@ -167,6 +167,7 @@ def test_window_light_knows_the_window_it_is_asked_of(ada: Person) -> None:
     ("fields", "box", "sentence"),
     [
         ({"place": ""}, "place", "Choose “Place”."),
+        ({"minutes": "9"}, "minutes", "A session takes 15 minutes at least."),
         ({"weekdays": []}, "weekdays", "Tick at least one day of the week."),
         (
             {"weekdays": ["6"]},

@@ -48,7 +48,7 @@ JUNE, DECEMBER = date(2027, 6, 20), date(2027, 12, 20)
         (FREE, DECEMBER, {"kind": Kind.BRIGHT, "from_minute": 1200},
          "It is never there long enough between 20:00 and 24:00."),
         (FREE, DECEMBER, {"kind": Kind.BRIGHT, "access_until": time(9, 30)},
-         "The place is open until 09:30, too early for that light."),
+         "One gets in only until 09:30: too little of that light."),
         (FREE, DECEMBER, {"not_before": datetime(2028, 1, 1, tzinfo=UTC)},
          "Every start on those days is past, or none is on a day that you tick."),
         (FREE, DECEMBER, {"weekdays": frozenset()},

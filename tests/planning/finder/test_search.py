@@ -251,6 +251,26 @@ def test_nothing_starts_in_the_past_or_after_the_place_has_closed() -> None:
     assert max(ends) <= datetime(2027, 10, 15, 16, 0, tzinfo=UTC)  # 17:00 in London
 
 
+def test_setting_up_and_packing_lie_within_the_hours_of_access() -> None:
+    wish = make_wish(
+        date(2027, 6, 14),
+        1,
+        kind=Kind.BRIGHT,
+        minutes=60,
+        before_minutes=30,
+        after_minutes=15,
+        access_from=time(10),
+        access_until=time(14),
+    )
+
+    found = search(wish)
+
+    starts = {found.grid.instant(at) for at in found.starts.at[found.passed]}
+    # 10:30 to 12:45 by London's clock, an hour ahead of UTC
+    assert min(starts) == datetime(2027, 6, 14, 9, 30, tzinfo=UTC)
+    assert max(starts) == datetime(2027, 6, 14, 11, 45, tzinfo=UTC)
+
+
 def test_weekdays_are_those_of_the_calendar() -> None:
     wish = make_wish(date(2027, 10, 1), 31, kind=Kind.BRIGHT, weekdays=SUNDAYS)
 
