@@ -3,10 +3,16 @@
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import HealthCheck, settings
 from pytest_django.plugin import DjangoDbBlocker
 
 from tests.stock import drop_stock, take_stock
 
+# A busy machine is slow, not wrong.
+settings.register_profile(
+    "busy", deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.load_profile("busy")
 USES_THE_DATABASE = {"db", "transactional_db", "django_db_setup"}
 
 

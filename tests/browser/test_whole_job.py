@@ -48,7 +48,7 @@ def demo(machine: Machine, log: Path, port: int) -> Iterator[dict[str, str]]:
             text=True,
         )
         try:
-            said = wait_for(lambda: "Ctrl-C" in log.read_text(), for_s=90)
+            said = wait_for(lambda: "Ctrl-C" in log.read_text(), for_s=180)
             assert said, log.read_text()
             yield dict(re.findall(r"^  (\w+) +(\S+)$", log.read_text(), re.MULTILINE))
         finally:
@@ -225,7 +225,7 @@ def get_paid(owner: Desk, job: str) -> None:
     owner.sees("The payment is recorded")
     page.goto(f"{owner.base}{job}")
     deliver(owner)
-    closed = wait_for(lambda: is_closed(owner, job), for_s=90)
+    closed = wait_for(lambda: is_closed(owner, job), for_s=180)
     assert closed
 
 
