@@ -15,7 +15,7 @@ HEEDED: tuple[tuple[str, Callable[[Comer], bool]], ...] = (
     ("Glasses", lambda one: one.wears_glasses),
     ("Wheelchair", lambda one: one.uses_wheelchair),
 )
-"""What is told of whom. Ages, naps and flash stay off the paper: fewer eyes see it."""
+"""What is told of whom. Ages, naps and flash reach the crew by cautions alone."""
 
 
 def who_lines(booking: Booking) -> tuple[Pair, ...]:
