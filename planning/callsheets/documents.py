@@ -20,6 +20,7 @@ from planning.callsheets.printed import (
 from planning.callsheets.set_up_table import (
     ROOMS,
     ROOMY,
+    TIGHT,
     TIGHTEST,
     Room,
     fallback_line,
@@ -76,13 +77,28 @@ def print_call_sheet(sheet: PrintedCallSheet) -> bytes:
 def _story(sheet: PrintedCallSheet) -> list[Flowable]:
     """Return two pages where they do, else one run over as many as it needs."""
     first = fitting(_first, sheet)
-    if height_of(first, WIDTH) <= HEIGHT:
-        return [*first, PageBreak(), *fitting(_second, sheet)]
+    second = fitting(_second, sheet)
+    if _fit(first, second):
+        return [*first, PageBreak(), *second]
+    longer = [*first, *_write_down(sheet, TIGHT)]
+    shorter = fitting(_second, replace(sheet, readings=()))
+    if _fit(longer, shorter):
+        return [*longer, PageBreak(), *shorter]
     two_pages = 2 * HEIGHT - LOST_AT_BREAK - height_of(first, WIDTH)
     second = fitting(_second, sheet, height=two_pages)
     if height_of(second, WIDTH) > two_pages:
         second = _second(sheet, ROOMY)
     return [*first, Spacer(1, 6), *second]
+
+
+def _fit(*stories: list[Flowable]) -> bool:
+    return all(height_of(story, WIDTH) <= HEIGHT for story in stories)
+
+
+def _write_down(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
+    if not sheet.readings:
+        return []
+    return [heading("Write it down"), _readings(sheet.readings, room)]
 
 
 def fitting(
@@ -150,9 +166,7 @@ def _second(sheet: PrintedCallSheet, room: Room) -> list[Flowable]:
     story += [heading(sheet.light_table_title), _drawn(sheet.light_table)]
     if sheet.kit:
         story += [heading("Kit"), _kit(sheet.kit, room)]
-    if sheet.readings:
-        story += [heading("Write it down"), _readings(sheet.readings, room)]
-    return story
+    return [*story, *_write_down(sheet, room)]
 
 
 def _who(lines: Sequence[Pair]) -> Flowable:

@@ -115,7 +115,10 @@ def _at_place(booking: Booking) -> Iterator[Gap]:
         (place.parking, "Nothing on parking."),
         (place.access, "Nothing on access: gate, key, stairs."),
         (place.contact_name or place.is_room, "Nobody to ask at the place."),
-        (place.rain_plan or booking.weather_decision, "Nothing on rain."),
+        (
+            place.rain_plan or booking.weather_decision or place.is_room,
+            "Nothing on rain.",
+        ),
     )
     for value, words in told:
         if not value:
