@@ -4,6 +4,7 @@ from django.urls import URLPattern, URLResolver
 
 from invoicing.bank import urls as bank
 from invoicing.books import urls as books
+from invoicing.einvoices import urls as einvoices
 from invoicing.invoices import urls as invoices
 from invoicing.owed import urls as owed
 from invoicing.payments import urls as payments
@@ -19,6 +20,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *prices.urlpatterns,
     *quotes.urlpatterns,
     *invoices.urlpatterns,
+    *einvoices.urlpatterns,
     *payments.urlpatterns,
     *purchases.urlpatterns,
     *books.urlpatterns,

@@ -52,6 +52,11 @@ SCHEDULE: Final = (
         lane=Lane.HEAVY,
     ),
     Entry(
+        task="invoicing.finish_einvoices",
+        every=timedelta(minutes=1),
+        lane=Lane.HEAVY,
+    ),
+    Entry(
         task="studio.nightly_backup",
         every=timedelta(hours=1),
         lane=Lane.HEAVY,

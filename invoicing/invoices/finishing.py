@@ -49,7 +49,7 @@ def finish_document(*, invoice_id: int, at: datetime) -> StoredFile:
 
 def unfinished() -> list[int]:
     """Return the ids of issued papers whose PDF is still to be made."""
-    rows = Invoice.objects.filter(documents__isnull=True).order_by("pk")
+    rows = Invoice.objects.exclude(documents__kind=DocumentKind.PDF).order_by("pk")
     return list(rows.values_list("pk", flat=True)[:200])
 
 
@@ -61,13 +61,15 @@ def write_letter(invoice: Invoice, *, at: datetime) -> Message | None:
     client = invoice.client
     if not client.email:
         return None
+    papers = invoice.documents.filter(kind=DocumentKind.PDF)
+    files = [document.file for document in papers.select_related("file")]
     return write_message(
         occasion=f"invoice:{invoice.pk}",
         about=invoice,
         letter=letter_for(invoice),
         at=at,
-        documents_wanted=0 if invoice.documents.exists() else 1,
-        files=[document.file for document in invoice.documents.all()],
+        documents_wanted=0 if files else 1,
+        files=files,
     )
 
 

@@ -216,6 +216,8 @@ class DocumentKind(models.TextChoices):
     """The forms in which a paper is kept."""
 
     PDF = "PDF", "PDF"
+    HYBRID = "HYB", "PDF with data"
+    UBL = "UBL", "UBL data"
 
 
 class IssuedDocument(models.Model):

@@ -14,6 +14,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
+from invoicing.einvoices.terms import refusal
 from invoicing.invoices.ageing_bar import ageing_bar
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.forms import (
@@ -24,7 +25,7 @@ from invoicing.invoices.forms import (
     change_from,
 )
 from invoicing.invoices.issuing import credit_invoice, issue_invoice
-from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.models import DocumentKind, Invoice, InvoiceDraft
 from invoicing.invoices.operations import (
     change_draft,
     draft_balance_invoice,
@@ -96,7 +97,10 @@ def invoice(request: HttpRequest, invoice_id: int) -> HttpResponse:
         ),
         "credit_notes": found.credit_notes.all(),
         "mail": Message.objects.about(found),
-        "document": found.documents.select_related("file").first(),
+        "document": found.documents.filter(kind=DocumentKind.PDF)
+        .select_related("file")
+        .first(),
+        "no_data": refusal(found.snapshot),
     }
     return render(request, "invoicing/invoices/invoice.html", context)
 

@@ -1,0 +1,1 @@
+"""E-invoices: an issued paper as data, by the European standard EN 16931."""
