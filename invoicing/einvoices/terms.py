@@ -28,8 +28,6 @@ Terms = dict[str, Any]
 OUTSIDE: Final = "O"
 REASONS: Final = {
     "E": ("Exempt from tax", None),
-    "AE": ("Reverse charge", "VATEX-EU-AE"),
-    "G": ("Export outside the EU", "VATEX-EU-G"),
     OUTSIDE: ("Not subject to tax: the seller is not registered", "VATEX-EU-O"),
 }
 # Common practice, no source: Recommendation 20's code for "one", hours and days.
@@ -53,10 +51,6 @@ def terms_of(snapshot: Mapping[str, Any]) -> Terms:
         with_tax_id=_registered(snapshot),
     )
     rows = [_tax_row(row, snapshot) for row in snapshot["totals"]["breakdown"]]
-    if any(row["BT-118"] == "AE" for row in rows) and "vat_identifier" not in buyer:
-        raise EInvoiceError(
-            "Reverse charge needs the client's tax number, which is not on this paper."
-        )
     terms = _head(snapshot, content) | {"BG-4": seller, "BG-7": buyer, "BG-23": rows}
     return terms | _sums(snapshot, content) | _payment(snapshot)
 
@@ -191,11 +185,7 @@ def _category(
 
 
 def _code(category: str, snapshot: Mapping[str, Any]) -> str:
-    if not _registered(snapshot):
-        return OUTSIDE
-    if category == "E":
-        return str(snapshot["seller"].get("zero_rate_category") or "E")
-    return category
+    return category if _registered(snapshot) else OUTSIDE
 
 
 def _tax_row(row: Mapping[str, Any], snapshot: Mapping[str, Any]) -> Terms:
@@ -209,9 +199,7 @@ def _tax_row(row: Mapping[str, Any], snapshot: Mapping[str, Any]) -> Terms:
     if "rate" in found:
         terms["BT-119"] = found["rate"]
     if code in REASONS:
-        words, reason_code = REASONS[code]
-        own = plain(snapshot["seller"].get("zero_rate_reason") or "")
-        terms["BT-120"] = own if own and code != OUTSIDE else words
+        terms["BT-120"], reason_code = REASONS[code]
         if reason_code:
             terms["BT-121"] = reason_code
     return terms

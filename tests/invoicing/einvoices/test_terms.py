@@ -92,11 +92,6 @@ def test_a_seller_outside_tax_names_no_tax_ids_and_no_rate() -> None:
             paper(line(9995), seller={"tax_number": ""}),
             "no tax number of the studio",
         ),
-        (
-            CASES["reverse_charge"]
-            | {"buyer": CASES["net"]["buyer"] | {"tax_number": ""}},
-            "needs the client's tax number",
-        ),
     ],
 )
 def test_what_cannot_be_expressed_is_refused_with_the_reason(
