@@ -1,6 +1,7 @@
 """Where Django looks for this app's tables; each lives with its aggregate."""
 
 from jobs.attending.models import GroupShot, Need, SessionAnswers
+from jobs.away.models import BlockedTime
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.calendars.models import (
     BusyCalendar,
@@ -10,15 +11,18 @@ from jobs.calendars.models import (
     Invitation,
 )
 from jobs.clients.models import Client, ClientMerge, Contact
+from jobs.hours.models import WorkedTime
 from jobs.jobs.models import Job
 from jobs.kits.models import Kit, KitItem
 from jobs.letters.models import LetterWording, SentLetter
 from jobs.places.models import Place
 from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
+from jobs.ways.models import KnownWay
 
 __all__ = [
     "AllowedUse",
     "Attendee",
+    "BlockedTime",
     "Booking",
     "BusyCalendar",
     "BusyTime",
@@ -32,6 +36,7 @@ __all__ = [
     "Job",
     "Kit",
     "KitItem",
+    "KnownWay",
     "LetterWording",
     "Need",
     "PictureUse",
@@ -41,4 +46,5 @@ __all__ = [
     "SentLetter",
     "SessionAnswers",
     "Sitter",
+    "WorkedTime",
 ]

@@ -2,8 +2,9 @@
 
 from jobs.bookings import panels as bookings
 from jobs.calendars import panels as calendars
+from jobs.hours import panels as hours
 from jobs.jobs import panels as jobs
 from jobs.letters import panels as letters
 from jobs.releases import panels as releases
 
-__all__ = ["bookings", "calendars", "jobs", "letters", "releases"]
+__all__ = ["bookings", "calendars", "hours", "jobs", "letters", "releases"]

@@ -11,6 +11,7 @@ from django.db import transaction
 from jobs.enquiries import sections as enquiries
 from jobs.places.models import Place
 from jobs.places.operations import PlaceDetails, add_place, change_place
+from jobs.ways import sections as ways
 from studio.forms import CoordinatesField
 from studio.people.models import Person
 from studio.profile.forms import Posted, ProfileForm
@@ -18,7 +19,7 @@ from studio.profile.models import StudioProfile
 from studio.profile.operations import change_profile
 from studio.sections import Section, add_section
 
-__all__ = ["HomeForm", "enquiries"]
+__all__ = ["HomeForm", "enquiries", "ways"]
 
 
 class HomeForm(ProfileForm):

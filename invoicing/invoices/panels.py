@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from invoicing.invoices.hourly import hourly_pay
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import deposits_of, open_drafts
 from invoicing.invoices.queries import (
@@ -24,6 +25,7 @@ from invoicing.invoices.queries import (
 from invoicing.invoices.states import Purpose
 from invoicing.quotes.queries import accepted_order, total_of, waiting_for_yes
 from jobs.bookings.models import Booking
+from jobs.hours.queries import WorkOnJob
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
 from studio.http import StaffRequest
@@ -62,6 +64,15 @@ def may_draft_rest(job: Job) -> bool:
     invoiced = job.invoices.filter(purpose__in=final, credit_notes__isnull=True)
     drafted = any(draft.purpose in final for draft in open_drafts(job))
     return not invoiced.exists() and not drafted and bool(accepted_order(job_id=job.pk))
+
+
+@show_on("job.hours", action="money.see")
+def hourly_panel(request: StaffRequest, work: WorkOnJob) -> SafeString | str:
+    """Say what a job paid for each hour that was noted on it."""
+    pay = hourly_pay(work.job, minutes=work.minutes)
+    if pay is None:
+        return ""
+    return render_to_string("invoicing/invoices/_hourly.html", {"pay": pay}, request)
 
 
 @show_on("today.side", action="money.see", order=40)

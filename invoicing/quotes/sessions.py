@@ -63,6 +63,7 @@ def set_session(
         person_ids=tuple(one.person_id for one in wanted if one.person_id),
         kit_item_ids=tuple(one.kit_item_id for one in wanted if one.kit_item_id),
         setting_up_minutes=booking.setting_up_minutes,
+        packing_minutes=booking.packing_minutes,
         weather_decision=booking.weather_decision,
     )
     return change_booking(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
-from math import asin, cos, radians, sin, sqrt
 from typing import Final
 
 from invoicing.prices.models import PriceItem
@@ -17,13 +16,14 @@ from invoicing.quotes.sessions import SessionWish
 from jobs.bookings.holding import clash_sentence
 from jobs.bookings.models import Booking
 from jobs.diary.daylight import Spot, events_on
+from jobs.places.distances import distance_km
 from jobs.places.models import Place
 from studio.money import Money
 from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
 from studio.wording import money_words
 
-EARTH_MILES: Final = 3958.8
+KM_IN_A_MILE: Final = 1.609344
 MOST_SAME_DAY: Final = 3
 
 
@@ -112,17 +112,8 @@ def _same_day(session: SessionWish, other: Booking) -> Note:
 def _apart(here: Place, there: Place) -> str:
     if here.pk == there.pk:
         return "at the same place"
-    miles = _miles(here, there)
+    miles = distance_km(here, there) / KM_IN_A_MILE
     return "close by" if miles < 1 else f"{miles:.0f} miles off in a straight line"
-
-
-def _miles(here: Place, there: Place) -> float:
-    """Great-circle distance by the haversine formula (common practice, no source)."""
-    lat, other_lat = radians(here.latitude_deg), radians(there.latitude_deg)
-    turn = radians(there.longitude_deg - here.longitude_deg)
-    half = sin((other_lat - lat) / 2) ** 2
-    half += cos(lat) * cos(other_lat) * sin(turn / 2) ** 2
-    return 2 * EARTH_MILES * asin(min(1.0, sqrt(half)))
 
 
 def _below_list(quote: Quote, lines: Iterable[LineWish]) -> list[Note]:

@@ -67,6 +67,14 @@ class SessionForm(StudioForm):
         initial=30,
         widget=forms.NumberInput(attrs={"class": "width-4", "step": "5"}),
     )
+    packing_minutes = forms.IntegerField(
+        label="Packing after, minutes",
+        required=False,
+        min_value=0,
+        max_value=LONGEST_SETTING_UP,
+        initial=15,
+        widget=forms.NumberInput(attrs={"class": "width-4", "step": "5"}),
+    )
     weather_decision = forms.CharField(
         label="Who decides on the weather, and by when",
         required=False,
@@ -90,7 +98,7 @@ class SessionForm(StudioForm):
             **item_ticks(also=also),
         }
         self.fields.update(self.ticks)
-        for name in ("new_name", "new_position"):
+        for name in ("new_name", "new_position", "packing_minutes"):
             cast("Any", self.fields[name]).unmarked = True
 
     @property
@@ -104,7 +112,7 @@ class SessionForm(StudioForm):
             pair("starts", "ends"),
             "which",
             "which_end",
-            "setting_up_minutes",
+            pair("setting_up_minutes", "packing_minutes"),
             InlineCheckboxes("people"),
             group("Kit to keep for it", *(InlineCheckboxes(name) for name in kit)),
             "weather_decision",
@@ -153,6 +161,7 @@ class SessionForm(StudioForm):
             starts_at=data["span"].start,
             ends_at=data["span"].end,
             setting_up_minutes=data["setting_up_minutes"],
+            packing_minutes=data["packing_minutes"] or 0,
             person_ids=tuple(data["people"]),
             kit_item_ids=self.item_ids(),
             weather_decision=data["weather_decision"],
@@ -216,6 +225,7 @@ def _initial(booking: Booking) -> dict[str, Any]:
         "ends": end.time(),
         "which_end": which_of(end),
         "setting_up_minutes": booking.setting_up_minutes,
+        "packing_minutes": booking.packing_minutes,
         "people": [row.person_id for row in wanted if row.person_id],
         "weather_decision": booking.weather_decision,
         "version": booking.version,

@@ -6,7 +6,7 @@ from studio.guards import Guard, expect
 
 NAME: Final = "jobs_reservation_guard"
 TABLE: Final = "jobs_reservation"
-CLASH: Final = "held by another booking"
+CLASH: Final = "held already at that time"
 
 _OVERLAP: Final = (
     f"SELECT RAISE(ABORT, '{CLASH}') WHERE EXISTS ("  # noqa: S608 - constants only

@@ -1,21 +1,32 @@
 """Holding people, rooms and kit for a booking, so that no two bookings share one.
 
+What blocked time keeps (`jobs.away`) stands in the same table, under the same rule.
+
 The database refuses an overlap by itself (`jobs.bookings.guards`); here rivals are
 put in line first and the refusal is turned into a sentence that names the clash.
 """
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
-from django.db import DatabaseError, connection, transaction
+from django.db import DatabaseError, connection, models, transaction
 
-from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
+from jobs.away.models import BlockedTime
+from jobs.bookings.models import (
+    LONGEST_RESERVATION,
+    THE_STUDIO,
+    Booking,
+    Reservation,
+)
+from jobs.bookings.travelling import refused_way
 from jobs.kits.models import KitItem
 from studio.errors import DomainError
+from studio.profile.models import StudioProfile
+from studio.timespan import TimeSpan
 
 
 class ClashError(DomainError):
-    """A person, room or item of kit is held by another booking at that time.
+    """A person, room or item of kit is held already at that time, or cannot get there.
 
     `resource` names the thing in one word, as a reservation does, where it is known.
     """
@@ -41,7 +52,7 @@ def add_reservation(booking: Booking, item: KitItem) -> None:
         resource=resource_of(item.pk),
         kit_item=item,
         starts_at=booking.on_site_at,
-        ends_at=booking.ends_at,
+        ends_at=booking.free_at,
     )
 
 
@@ -57,7 +68,7 @@ def wanted_reservations(
     span = {
         "booking": booking,
         "starts_at": booking.on_site_at,
-        "ends_at": booking.ends_at,
+        "ends_at": booking.free_at,
     }
     wanted = [
         Reservation(resource=f"person:{pk}", person_id=pk, **span)
@@ -73,12 +84,19 @@ def wanted_reservations(
     return wanted
 
 
-def hold(booking: Booking) -> None:
-    """Hold everything that a booking wants. Raises ClashError, holding nothing."""
+def hold(booking: Booking, *, is_over: bool = False) -> None:
+    """Hold everything that a booking wants. Raises ClashError, holding nothing.
+
+    A firm booking is refused, too, where the way from or to another firm one takes
+    longer than the time between them; not one that `is_over`, since it happened.
+    """
     wanted = list(booking.reservations.order_by("resource"))
-    _queue_up(wanted)
-    if rivals := rivals_of(wanted):
-        raise ClashError(_name_clash(rivals), resource=rivals[0].resource)
+    queue_up([one.resource for one in wanted], beside=[THE_STUDIO])
+    rivals = rivals_of(wanted) if wanted else _closing(booking)
+    if rivals:
+        raise ClashError(name_clash(rivals), resource=rivals[0].resource)
+    if not is_over and (way := refused_way(booking, wanted)):
+        raise ClashError(way.words, resource=way.resource)
     try:
         with transaction.atomic():
             booking.reservations.update(holds=True)
@@ -101,34 +119,63 @@ def rivals_of(wanted: Iterable[Reservation]) -> list[Reservation]:
     asked = list(wanted)
     if not asked:
         return []
-    others = Reservation.objects.filter(
-        resource__in=[one.resource for one in asked],
+    span = TimeSpan(asked[0].starts_at, asked[0].ends_at)
+    names = [*(one.resource for one in asked), THE_STUDIO]
+    others = holding_rows(names, span)
+    if asked[0].booking_id is not None:
+        others = others.exclude(booking_id=asked[0].booking_id)
+    return list(others)
+
+
+def holding_rows(
+    resources: Collection[str], span: TimeSpan
+) -> models.QuerySet[Reservation]:
+    """Return what holds one of the things at that time, with all that names it."""
+    found = Reservation.objects.filter(
+        resource__in=resources,
         holds=True,
-        starts_at__lt=asked[0].ends_at,
-        starts_at__gt=asked[0].starts_at - LONGEST_RESERVATION,
-        ends_at__gt=asked[0].starts_at,
-    ).exclude(booking_id=asked[0].booking_id)
-    related = others.select_related(
-        "booking__job", "booking__place", "person", "kit_item", "room"
+        starts_at__lt=span.end,
+        starts_at__gt=span.start - LONGEST_RESERVATION,
+        ends_at__gt=span.start,
     )
-    return list(related.order_by("resource", "starts_at"))
+    related = found.select_related(
+        "booking__job",
+        "booking__place",
+        "blocked__person",
+        "person",
+        "kit_item",
+        "room",
+    )
+    return related.order_by("resource", "starts_at")
 
 
 def clash_sentence(wanted: Iterable[Reservation]) -> str:
     """Return a sentence that names the first clash, or an empty one."""
     rivals = rivals_of(wanted)
-    return _name_clash(rivals) if rivals else ""
+    return name_clash(rivals) if rivals else ""
 
 
-def _name_clash(rivals: list[Reservation]) -> str:
-    first, others = rivals[0], len({rival.resource for rival in rivals}) - 1
+def name_clash(rivals: list[Reservation]) -> str:
+    """Return a sentence that names the first rival, and how many more there are."""
+    taken = {rival.resource for rival in rivals} - {THE_STUDIO}
+    first, others = rivals[0], max(len(taken) - 1, 0)
     verb = "is" if others == 1 else "are"
     rest = f" {others} more of what it needs {verb} taken too." if others else ""
     return _name_rival(first) + rest
 
 
+def _closing(booking: Booking) -> list[Reservation]:
+    """Return the closed time of the whole studio for a booking that wants nothing."""
+    span = TimeSpan(booking.on_site_at, booking.free_at)
+    return list(holding_rows([THE_STUDIO], span))
+
+
 def _name_rival(reservation: Reservation) -> str:
+    if reservation.blocked:
+        return _name_blocked(reservation.blocked)
     other = reservation.booking
+    if other is None:
+        return f"{reservation.resource_name} is taken at that time."
     start, end = other.local_start, other.local_end
     day = f"{start:%a} {start.day} {start:%b %Y}"
     until = f"{end:%H:%M}" if end.date() == start.date() else f"{end:%a %H:%M}"
@@ -139,12 +186,30 @@ def _name_rival(reservation: Reservation) -> str:
     )
 
 
-def _queue_up(wanted: Iterable[Reservation]) -> None:
-    """Let rivals for the same things wait for each other, always in one order."""
+def _name_blocked(blocked: BlockedTime) -> str:
+    zone = StudioProfile.load().zone
+    start, end = blocked.starts_at.astimezone(zone), blocked.ends_at.astimezone(zone)
+    first, last = (
+        f"{one:%a} {one.day} {one:%b %Y}, {one:%H:%M}" for one in (start, end)
+    )
+    if end.date() == start.date():
+        last = f"{end:%H:%M}"
+    verb = "is away" if blocked.person else "is closed"
+    return f"{blocked.who} {verb} from {first} to {last}: {blocked.why}."
+
+
+def queue_up(resources: Collection[str], *, beside: Collection[str] = ()) -> None:
+    """Let rivals for the same things wait for each other, always in one order.
+
+    Those who only stand `beside` a thing wait for whoever takes it, not for each other.
+    """
     if connection.vendor != "postgresql":
         return  # SQLite's IMMEDIATE transactions already stand in one line
     with connection.cursor() as cursor:
-        for reservation in wanted:
-            digest = hashlib.sha256(reservation.resource.encode()).digest()
+        for name in sorted({*resources, *beside}):
+            digest = hashlib.sha256(name.encode()).digest()
             key = int.from_bytes(digest[:8], "big", signed=True)
-            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [key])
+            lock = "pg_advisory_xact_lock"
+            if name not in resources:
+                lock += "_shared"
+            cursor.execute(f"SELECT {lock}(%s)", [key])

@@ -11,6 +11,7 @@ from django.db import models
 from django.db.models import F, Q
 from django.urls import reverse
 
+from jobs.away.models import BlockedTime
 from jobs.bookings.guards import RESERVATION_GUARD
 from jobs.bookings.states import HOLDING, BookingStatus
 from jobs.jobs.models import Job
@@ -22,7 +23,10 @@ LONGEST: Final = timedelta(days=14)
 """The longest session."""
 
 LONGEST_RESERVATION: Final = LONGEST + timedelta(days=1)
-"""A session with its setting up; it bounds the search for overlaps."""
+"""A session with its setting up and packing; it bounds the search for overlaps."""
+
+THE_STUDIO: Final = "studio"
+"""What closed time of the whole studio holds, beside people and rooms."""
 
 __all__ = ["RESERVATION_GUARD", "Attendee", "Booking", "Reservation"]
 
@@ -65,9 +69,16 @@ class Booking(models.Model):
     starts_at = models.DateTimeField()
     ends_at = models.DateTimeField()
     setting_up_minutes = models.PositiveSmallIntegerField(default=30)
+    packing_minutes = models.PositiveSmallIntegerField(default=0)
     held_until = models.DateTimeField(null=True, blank=True)
     confirmed_at = models.DateTimeField(null=True, blank=True)
     weather_decision = models.CharField(max_length=300, blank=True)
+    decide_by = models.DateTimeField(null=True, blank=True)
+    spare_of = models.OneToOneField(
+        "self", models.PROTECT, null=True, blank=True, related_name="spare"
+    )
+    cancelled_at = models.DateTimeField(null=True, blank=True)
+    cancelled_from = models.CharField(max_length=10, choices=BookingStatus, blank=True)
     version = models.PositiveIntegerField(default=1)
     uid = models.UUIDField(default=uuid4, unique=True, editable=False)
 
@@ -84,6 +95,10 @@ class Booking(models.Model):
             models.CheckConstraint(
                 name="booking_sets_up_within_a_day",
                 condition=Q(setting_up_minutes__lte=1440),
+            ),
+            models.CheckConstraint(
+                name="booking_packs_within_a_day",
+                condition=Q(packing_minutes__lte=1440),
             ),
             models.CheckConstraint(
                 name="booking_confirmed_has_its_time",
@@ -110,6 +125,11 @@ class Booking(models.Model):
         return self.starts_at - timedelta(minutes=self.setting_up_minutes)
 
     @property
+    def free_at(self) -> datetime:
+        """When everything is packed, and people and kit may leave."""
+        return self.ends_at + timedelta(minutes=self.packing_minutes)
+
+    @property
     def local_start(self) -> datetime:
         """The start by the clock of the place."""
         return self.starts_at.astimezone(self.place.zone)
@@ -126,13 +146,18 @@ class Booking(models.Model):
 
 
 class Reservation(models.Model):
-    """One person, room or item of kit that a booking wants for its time.
+    """One person, room or item of kit that a booking wants, or that blocked time keeps.
 
     `resource` names what is held in one word ("person:3"), so that one rule of the
     database can refuse an overlap of any kind. Only rows with `holds` take part.
     """
 
-    booking = models.ForeignKey(Booking, models.CASCADE, related_name="reservations")
+    booking = models.ForeignKey(
+        Booking, models.CASCADE, null=True, blank=True, related_name="reservations"
+    )
+    blocked = models.ForeignKey(
+        BlockedTime, models.CASCADE, null=True, blank=True, related_name="reservations"
+    )
     resource = models.CharField(max_length=40)
     person = models.ForeignKey(
         settings.AUTH_USER_MODEL,
@@ -156,10 +181,26 @@ class Reservation(models.Model):
             models.UniqueConstraint(
                 name="reservation_once_a_booking", fields=["booking", "resource"]
             ),
+            models.UniqueConstraint(
+                name="reservation_once_a_block",
+                fields=["blocked", "resource", "starts_at"],
+            ),
+            models.CheckConstraint(
+                name="reservation_for_one_reason",
+                condition=Q(booking__isnull=False, blocked__isnull=True)
+                | Q(booking__isnull=True, blocked__isnull=False, holds=True),
+            ),
             models.CheckConstraint(
                 name="reservation_of_one_thing",
                 condition=(
-                    Q(person__isnull=False, kit_item__isnull=True, room__isnull=True)
+                    Q(
+                        resource=THE_STUDIO,
+                        blocked__isnull=False,
+                        person__isnull=True,
+                        kit_item__isnull=True,
+                        room__isnull=True,
+                    )
+                    | Q(person__isnull=False, kit_item__isnull=True, room__isnull=True)
                     | Q(person__isnull=True, kit_item__isnull=False, room__isnull=True)
                     | Q(person__isnull=True, kit_item__isnull=True, room__isnull=False)
                 ),
@@ -172,12 +213,12 @@ class Reservation(models.Model):
         indexes = [models.Index(fields=["resource", "starts_at"])]
 
     def __str__(self) -> str:
-        return f"{self.resource} for booking {self.booking_id}"
+        return f"{self.resource} from {self.starts_at:%d %b %Y %H:%M}"
 
     @property
     def resource_name(self) -> str:
         """The name of the person, item or room."""
-        return str(self.person or self.kit_item or self.room)
+        return str(self.person or self.kit_item or self.room or "The studio")
 
 
 class Part(models.TextChoices):

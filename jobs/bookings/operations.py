@@ -2,13 +2,14 @@
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import transaction
 
 from jobs.bookings.holding import add_reservation, hold, refresh_reservations, release
-from jobs.bookings.models import LONGEST, Attendee, Booking
+from jobs.bookings.models import LONGEST, LONGEST_RESERVATION, Attendee, Booking
 from jobs.bookings.states import SETTLED, BookingMoveError, BookingStatus, move
+from jobs.bookings.telling import tell_of_lapse
 from jobs.jobs.models import Job
 from jobs.kits.models import KitItem
 from jobs.places.models import Place
@@ -34,6 +35,7 @@ class BookingWish:
     starts_at: datetime
     ends_at: datetime
     setting_up_minutes: int = 30
+    packing_minutes: int = 0
     person_ids: tuple[int, ...] = ()
     kit_item_ids: tuple[int, ...] = ()
     weather_decision: str = ""
@@ -43,6 +45,11 @@ class BookingWish:
             raise BookingTimeError("The session ends before it starts.")
         if self.ends_at - self.starts_at > LONGEST:
             raise BookingTimeError("A session is 14 days long at most.")
+        around = timedelta(minutes=self.setting_up_minutes + self.packing_minutes)
+        if self.ends_at - self.starts_at + around > LONGEST_RESERVATION:
+            raise BookingTimeError(
+                "With setting up and packing a session is 15 days long at most."
+            )
 
 
 @transaction.atomic
@@ -82,7 +89,7 @@ def change_booking(
     booking.save()
     refresh_reservations(booking, wish.person_ids, wish.kit_item_ids)
     if booking.is_holding:
-        hold(booking)
+        hold(booking, is_over=booking.ends_at <= at)
     record(booking, "changed", by=by, at=at)
     return booking
 
@@ -99,7 +106,7 @@ def take_item(*, booking_id: int, item: KitItem, by: Person, at: datetime) -> Bo
         return booking
     add_reservation(booking, item)
     if booking.is_holding:
-        hold(booking)
+        hold(booking, is_over=booking.ends_at <= at)
     booking.version += 1
     booking.save(update_fields=["version"])
     record(booking, "item taken", by=by, at=at, data={"item": item.name})
@@ -146,7 +153,7 @@ def confirm_booking(
     booking.confirmed_at = at
     booking.held_until = None
     booking.save(update_fields=["status", "confirmed_at", "held_until"])
-    hold(booking)
+    hold(booking, is_over=booking.ends_at <= at)
     record(booking, "confirmed", by=by, at=at, kind=kind)
     return booking
 
@@ -157,10 +164,13 @@ def let_hold_lapse(
 ) -> Booking:
     """Free a pencilled booking, whose hold ran out or is given up (`by`).
 
-    The session stays proposed. Raises BookingMoveError.
+    The session stays proposed. Where nobody gave it up, its crew and whoever answers
+    for the job are written to. Raises BookingMoveError.
     """
     booking = _locked(booking_id)
     booking.status = move(booking.status, BookingStatus.PROPOSED)
+    if by is None:
+        tell_of_lapse(booking, at=at)
     booking.held_until = None
     booking.save(update_fields=["status", "held_until"])
     release(booking)
@@ -221,6 +231,7 @@ def _apply(booking: Booking, wish: BookingWish) -> None:
     booking.place = wish.place
     booking.starts_at, booking.ends_at = wish.starts_at, wish.ends_at
     booking.setting_up_minutes = wish.setting_up_minutes
+    booking.packing_minutes = wish.packing_minutes
     booking.weather_decision = wish.weather_decision
 
 

@@ -12,6 +12,7 @@ from django.urls import reverse
 from jobs.bookings.holding import clash_sentence
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.bookings.states import SETTLED, BookingStatus
+from jobs.bookings.travelling import way_sentence
 from jobs.calendars.queries import busy_sentence
 from jobs.diary.daylight import Spot, sun_words
 from jobs.jobs.models import Job
@@ -33,6 +34,7 @@ class KeptThings:
     attendees: tuple[Attendee, ...]
     clash: str
     busy: str
+    way: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,20 +57,21 @@ def spot_of(place: Place) -> Spot:
 
 def session_to_edit(job: Job) -> Booking | None:
     """Return the job's last session that can still be changed."""
-    open_ones = job.bookings.exclude(status__in=SETTLED)
+    open_ones = job.bookings.exclude(status__in=SETTLED).filter(spare_of=None)
     return open_ones.select_related("place", "job").order_by("starts_at").last()
 
 
 def session_to_show(job: Job) -> Booking | None:
     """Return the session that a job's page is about: its last that was not called off.
 
-    Other apps' parts of the page choose the same one.
+    Other apps' parts of the page choose the same one; a spare date is none of its own.
     """
-    return job.bookings.live().select_related("place").order_by("starts_at").last()
+    live = job.bookings.live().filter(spare_of=None)
+    return live.select_related("place").order_by("starts_at").last()
 
 
 def kept_things(booking: Booking) -> KeptThings:
-    """Return what a session keeps and who comes; four queries at most."""
+    """Return what a session keeps and who comes; seven queries at most."""
     rows = list(
         booking.reservations.select_related("person", "kit_item", "room").order_by(
             "kit_item__category", "kit_item__name", "pk"
@@ -82,6 +85,7 @@ def kept_things(booking: Booking) -> KeptThings:
         attendees=tuple(booking.attendees.all()),
         clash=clash_sentence(rows) if unsure else "",
         busy="" if booking.status in SETTLED else busy_sentence(rows),
+        way="" if booking.status in SETTLED else way_sentence(booking.place, rows),
     )
 
 
@@ -134,6 +138,7 @@ def echo_sentence(
             sentences.append(f"Ends on {end:%A} at {end:%H:%M}.")
         asked = list(wanted)
         sentences.append(clash_sentence(asked) or _free_words(span, asked))
+        sentences.append(way_sentence(place, asked))
         sentences.append(busy_sentence(asked))
     return " ".join(filter(None, sentences))
 

@@ -68,13 +68,13 @@ class SessionPage:
         if place is None or span is None:
             said = echo_sentence(place, data.get("day"), None)
             return f"{said} {doubts}".strip()
-        minutes = data.get("setting_up_minutes")
         typed = Booking(
             pk=self.booking.pk if self.booking else None,
             place=place,
             starts_at=span.start,
             ends_at=span.end,
-            setting_up_minutes=0 if minutes is None else minutes,
+            setting_up_minutes=data.get("setting_up_minutes") or 0,
+            packing_minutes=data.get("packing_minutes") or 0,
         )
         wanted = wanted_reservations(typed, data.get("people", []), form.item_ids())
         return echo_sentence(place, data["day"], span, wanted)

@@ -39,6 +39,7 @@ class SessionDraft:
     person_ids: tuple[int, ...]
     kit_item_ids: tuple[int, ...]
     weather_decision: str
+    packing_minutes: int = 0
     hold_until: datetime | None = None
 
     def wish_at(self, place: Place) -> BookingWish:
@@ -48,6 +49,7 @@ class SessionDraft:
             starts_at=self.starts_at,
             ends_at=self.ends_at,
             setting_up_minutes=self.setting_up_minutes,
+            packing_minutes=self.packing_minutes,
             person_ids=self.person_ids,
             kit_item_ids=self.kit_item_ids,
             weather_decision=self.weather_decision,

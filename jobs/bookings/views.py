@@ -31,6 +31,7 @@ from jobs.bookings.operations import (
 from jobs.bookings.queries import session_to_edit, usual_hold_until
 from jobs.bookings.session_page import SessionPage
 from jobs.bookings.sessions import rewrite_session, write_session
+from jobs.bookings.travelling import way_sentence
 from jobs.bookings.words import SessionWords, session_words
 from jobs.calendars.queries import busy_sentence
 from jobs.jobs.models import Job
@@ -100,6 +101,9 @@ def pencil(request: HttpRequest, booking_id: int) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(request, "The session is pencilled in.")
+            wanted = booking.reservations.order_by("resource")
+            if way := way_sentence(booking.place, wanted):
+                messages.warning(request, f"{way} Confirming may be refused.")
             return redirect(booking.job)
     context = {"form": form, "booking": booking, "words": _words(booking)}
     return render(request, "jobs/bookings/pencil.html", context)
@@ -206,8 +210,9 @@ def _tell(request: HttpRequest, booking: Booking) -> None:
     wanted = list(booking.reservations.order_by("resource"))
     if not booking.is_holding and (clash := clash_sentence(wanted)):
         messages.warning(request, f"It holds nothing yet, and {clash}")
-    if busy := busy_sentence(wanted):
-        messages.warning(request, busy)
+    for warning in (busy_sentence(wanted), way_sentence(booking.place, wanted)):
+        if warning:
+            messages.warning(request, warning)
 
 
 def _words(booking: Booking) -> SessionWords:

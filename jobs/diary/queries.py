@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from calendar import MONDAY, Calendar
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from jobs.bookings.models import Booking
+from django.db.models import Prefetch
+
+from jobs.away.queries import away_words, blocked_during
+from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.bookings.words import clock_words
 from jobs.diary.daylight import Booked, Spot, shared_window, strip_on, sun_words
@@ -21,6 +24,7 @@ from studio.timespan import TimeSpan
 WEEK_STRIP: Final = StripLook(width=1080.0, height=24.0, type_size=14.0)
 WEEK_STRIP_NARROW: Final = StripLook(width=330.0, height=20.0, type_size=12.0)
 MONTH_STRIP: Final = StripLook(width=150.0, height=11.0, hours=False)
+LIST_DAYS: Final = 56
 FIRST_YEAR: Final = 1902
 LAST_YEAR: Final = 2198
 
@@ -37,6 +41,8 @@ class DiarySession:
     place: str
     status: str
     status_words: str
+    people: str = ""
+    held_until: datetime | None = None
 
     @property
     def is_firm(self) -> bool:
@@ -54,6 +60,7 @@ class DiaryDay:
     strip: Drawing | None
     narrow_strip: Drawing | None
     sessions: tuple[DiarySession, ...]
+    away: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,13 +85,25 @@ def month_of(on: date) -> list[list[date]]:
     return Calendar(MONDAY).monthdatescalendar(on.year, on.month)
 
 
+def diary_day(on: date, *, at: datetime) -> list[DiaryDay]:
+    """Return one day with its sessions. Four queries."""
+    return _days([on], at=at, wide=WEEK_STRIP, narrow=WEEK_STRIP_NARROW)
+
+
+def diary_list(on: date, *, at: datetime) -> list[DiaryDay]:
+    """Return the days of eight weeks that hold something. Four queries."""
+    days = [on + timedelta(days=days) for days in range(LIST_DAYS)]
+    full = _days(days, at=at, wide=WEEK_STRIP, narrow=WEEK_STRIP_NARROW)
+    return [day for day in full if day.sessions or day.away or day.is_today]
+
+
 def diary_week(on: date, *, at: datetime) -> list[DiaryDay]:
-    """Return the days of a week with their sessions. Two queries."""
+    """Return the days of a week with their sessions. Four queries."""
     return _days(week_of(on), at=at, wide=WEEK_STRIP, narrow=WEEK_STRIP_NARROW)
 
 
 def diary_month(on: date, *, at: datetime) -> list[list[DiaryDay]]:
-    """Return the weeks of a month with their sessions. Two queries."""
+    """Return the weeks of a month with their sessions. Four queries."""
     weeks = month_of(on)
     days = [day for week in weeks for day in week]
     drawn = {day.on: day for day in _days(days, at=at, wide=MONTH_STRIP)}
@@ -123,13 +142,23 @@ def _days(
         Booking.objects.live()
         .during(whole)
         .select_related("job__client", "place")
+        .prefetch_related(_crew())
         .order_by("starts_at", "pk")
     )
+    blocked = blocked_during(whole)
     today = at.astimezone(zone).date()
     return [
-        _day(day, _on(bookings, day, zone), look, at if day == today else None)
+        replace(
+            _day(day, _on(bookings, day, zone), look, at if day == today else None),
+            away=tuple(away_words(blocked, _whole(day, zone), zone)),
+        )
         for day in days
     ]
+
+
+def _crew() -> Prefetch[str]:
+    people = Reservation.objects.filter(person__isnull=False).select_related("person")
+    return Prefetch("reservations", queryset=people, to_attr="crew")
 
 
 def _day(
@@ -186,12 +215,18 @@ def _session(booking: Booking, on: date, home: ZoneInfo) -> DiarySession:
         place=booking.place.name,
         status=booking.status,
         status_words=booking.get_status_display(),
+        people=", ".join(str(row.person) for row in booking.__dict__["crew"]),
+        held_until=booking.held_until,
     )
 
 
 def _on(bookings: Iterable[Booking], day: date, zone: ZoneInfo) -> list[Booking]:
-    span = TimeSpan(_midnight(day, zone), _after(day, zone))
+    span = _whole(day, zone)
     return [booking for booking in bookings if booking.span.overlaps(span)]
+
+
+def _whole(day: date, zone: ZoneInfo) -> TimeSpan:
+    return TimeSpan(_midnight(day, zone), _after(day, zone))
 
 
 def _midnight(day: date, zone: ZoneInfo) -> datetime:

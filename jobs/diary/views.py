@@ -1,9 +1,10 @@
-"""The diary's pages: a week as a list, a month as a table."""
+"""The diary's pages: a day, a week or eight weeks as rows, a month as a table."""
 
 from __future__ import annotations
 
 from calendar import monthrange
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -13,6 +14,9 @@ from django.views.decorators.http import require_safe
 from jobs.diary.queries import (
     FIRST_YEAR,
     LAST_YEAR,
+    LIST_DAYS,
+    diary_day,
+    diary_list,
     diary_month,
     diary_week,
     week_of,
@@ -26,29 +30,41 @@ from studio.profile.models import StudioProfile
 @may("diary.see")
 @require_safe
 def diary(request: HttpRequest) -> HttpResponse:
-    """Show a week or a month, each day with its light and its sessions."""
+    """Show days, a week or a month, each day with its light and its sessions."""
     at = timezone.now()
     today = at.astimezone(StudioProfile.load().zone).date()
     on = _asked(request.GET.get("on", ""), today)
-    if request.GET.get("view") == "month":
-        context: dict[str, object] = {
+    view = request.GET.get("view", "")
+    if view == "month":
+        context: dict[str, Any] = {
             "weeks": diary_month(on, at=at),
             "before": _month_before(on),
             "after": _month_after(on),
         }
         page = "jobs/diary/month.html"
     else:
-        week = week_of(on)
-        context = {
-            "days": diary_week(on, at=at),
-            "first": week[0],
-            "last": week[-1],
-            "before": on - timedelta(days=7),
-            "after": on + timedelta(days=7),
-        }
-        page = "jobs/diary/week.html"
+        context = _days(view, on, at)
+        page = "jobs/diary/days.html"
     context["acts"] = draw_panels("diary.acts", staff(request), on)
     return render(request, page, {"on": on, "today": today, **context})
+
+
+def _days(view: str, on: date, at: datetime) -> dict[str, Any]:
+    """Return what a list of days shows: one, a week, or what eight weeks hold."""
+    if view == "day":
+        first, days, rows = on, 1, diary_day(on, at=at)
+    elif view == "list":
+        first, days, rows = on, LIST_DAYS, diary_list(on, at=at)
+    else:
+        view, first, days, rows = "week", week_of(on)[0], 7, diary_week(on, at=at)
+    return {
+        "view": view,
+        "days": rows,
+        "first": first,
+        "last": first + timedelta(days=days - 1),
+        "before": on - timedelta(days=days),
+        "after": on + timedelta(days=days),
+    }
 
 
 def _asked(text: str, today: date) -> date:

@@ -47,6 +47,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "answers.edit": _PLAN,
     "calendar.own": _ALL,
     "diary.see": _ALL,
+    "diary.block": _PLAN,
     "plan.see": _PLAN,
     "plan.edit": _PLAN,
     "light.see": _PLAN,

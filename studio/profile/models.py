@@ -108,6 +108,8 @@ class StudioProfile(models.Model):
     )
     distance_rate_minor_hundredths = models.PositiveIntegerField(default=0)
 
+    travel_kmh = models.PositiveSmallIntegerField(default=50)
+
     enquiry_form_open = models.BooleanField(default=False)
     enquiry_words = models.TextField(max_length=600, blank=True)
     guide_words = models.TextField(max_length=4000, blank=True)

@@ -7,6 +7,7 @@ from jobs.bookings.operations import confirm_booking, pencil_booking
 from jobs.bookings.states import BookingStatus
 from jobs.bookings.tasks import let_holds_lapse
 from studio.history.models import JournalEntry
+from studio.mail.models import Message
 from tests.make import NOON, make_booking, make_item
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("noon")]
@@ -16,6 +17,8 @@ def test_holds_that_have_run_out_are_swept_and_the_others_stay() -> None:
     over, running, firm = (make_booking(items=(make_item(str(n)),)) for n in range(3))
     before, until = NOON - timedelta(days=3), NOON - timedelta(minutes=1)
     owner = over.job.owner
+    owner.email = "ada@vane.example"
+    owner.save()
     pencil_booking(booking_id=over.pk, until=until, by=owner, at=before)
     later = NOON + timedelta(minutes=1)
     pencil_booking(booking_id=running.pk, until=later, by=owner, at=before)
@@ -31,6 +34,9 @@ def test_holds_that_have_run_out_are_swept_and_the_others_stay() -> None:
         BookingStatus.CONFIRMED,
     ]
     assert not Reservation.objects.filter(booking=over, holds=True).exists()
+    letter = Message.objects.get()
+    assert (letter.address, letter.object_id) == ("ada@vane.example", over.pk)
+    assert "Wed 1 Jul 2026, 13:00–15:00" in letter.body
 
 
 def test_sweeping_twice_writes_no_second_line() -> None:

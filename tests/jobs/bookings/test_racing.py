@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from jobs.away.operations import Absence, block_time
 from jobs.bookings.holding import ClashError
 from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.operations import (
@@ -51,14 +52,26 @@ def test_times_that_only_overlap_are_raced_for_too(ring: Path) -> None:
     ada, start = make_person(), NOON + timedelta(days=10)
     early = make_booking(people=(ada,), starts_at=start)
     late = make_booking(people=(ada,), starts_at=start + timedelta(hours=1, minutes=59))
+    far = make_booking(people=(ada,), starts_at=start + timedelta(days=30))
 
     with in_a_file(ring):
         given = race(
             partial(pencil_booking, booking_id=early.pk, until=None, by=ada, at=NOON),
             partial(confirm_booking, booking_id=late.pk, by=ada, at=NOON),
         )
+        holiday = Absence(
+            person=ada,
+            starts_at=far.starts_at + timedelta(hours=1),
+            ends_at=far.starts_at + timedelta(days=20),
+            why="Holiday",
+        )
+        away = race(
+            partial(block_time, absence=holiday, by=ada, at=NOON),
+            partial(confirm_booking, booking_id=far.pk, by=ada, at=NOON),
+        )
 
     assert kinds(given) == ["Booking", "ClashError"]
+    assert kinds(away) in (["BlockedTime", "ClashError"], ["Booking", "ClashError"])
 
 
 def test_of_two_new_sessions_in_one_room_one_is_written_and_the_other_leaves_nothing(

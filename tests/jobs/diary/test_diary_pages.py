@@ -6,7 +6,7 @@ from django.test import Client as Browser
 from pytest_django import DjangoAssertNumQueries
 
 from jobs.bookings.operations import cancel_booking, confirm_booking, pencil_booking
-from jobs.diary.queries import diary_month, diary_week, month_of, week_of
+from jobs.diary.queries import diary_list, diary_month, diary_week, month_of, week_of
 from tests.make import (
     NOON,
     make_booking,
@@ -39,15 +39,15 @@ def test_a_week_runs_from_monday_and_a_month_in_whole_weeks() -> None:
     assert (weeks[0][0], weeks[-1][-1]) == (date(2026, 1, 26), date(2026, 3, 1))
 
 
-@pytest.mark.parametrize("view", ["week", "month"])
+@pytest.mark.parametrize(("view", "strips"), [("day", 1), ("week", 7), ("month", 35)])
 def test_the_diary_is_a_table_with_a_strip_for_each_day(
-    browser: Browser, view: str
+    browser: Browser, view: str, strips: int
 ) -> None:
     page = browser.get(f"/diary/?view={view}&on=2026-06-21").content.decode()
 
     days = set(re.findall(r'id="(day-\d{8})', page))
     assert page.count("<table") == 1
-    assert len(days) == (7 if view == "week" else 35)
+    assert len(days) == strips
     assert page.count('aria-current="date"') == 1
 
 
@@ -131,7 +131,7 @@ def test_without_a_home_the_diary_says_how_to_get_daylight() -> None:
     assert browser.get("/diary/?view=month").status_code == 200
 
 
-def test_week_and_month_take_two_queries(
+def test_every_view_takes_four_queries(
     django_assert_num_queries: DjangoAssertNumQueries,
 ) -> None:
     at_home()
@@ -140,9 +140,12 @@ def test_week_and_month_take_two_queries(
         start = NOON + timedelta(days=day)
         make_booking(job=make_job(by=ada), starts_at=start, people=(ada,))
 
-    with django_assert_num_queries(2):
+    with django_assert_num_queries(4):
         diary_week(TODAY, at=NOON)
-    with django_assert_num_queries(2):
+    with django_assert_num_queries(4):
+        listed = diary_list(TODAY, at=NOON)
+    assert [len(day.sessions) for day in listed] == [1] * 6
+    with django_assert_num_queries(4):
         weeks = diary_month(TODAY, at=NOON)
     assert sum(len(day.sessions) for week in weeks for day in week) == 6
 
