@@ -4,6 +4,7 @@ from invoicing.bank import panels as bank
 from invoicing.books import panels as books
 from invoicing.invoices import panels as invoices
 from invoicing.quotes import panels as quotes
+from invoicing.quotes import touched
 from invoicing.trials import panels as trials
 
-__all__ = ["bank", "books", "invoices", "quotes", "trials"]
+__all__ = ["bank", "books", "invoices", "quotes", "touched", "trials"]

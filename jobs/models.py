@@ -2,6 +2,7 @@
 
 from jobs.attending.models import GroupShot, Need, SessionAnswers
 from jobs.away.models import BlockedTime
+from jobs.bookings.changes import SessionChange
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.calendars.models import (
     BusyCalendar,
@@ -45,6 +46,7 @@ __all__ = [
     "Reservation",
     "SentLetter",
     "SessionAnswers",
+    "SessionChange",
     "Sitter",
     "WorkedTime",
 ]

@@ -52,10 +52,14 @@ class ShownSession:
 
 def sessions_of_today(at: datetime) -> list[ShownSession]:
     """Return the sessions that fall on today, by the clock of each one's place."""
-    near = Booking.objects.holding().filter(
-        starts_at__lt=at + timedelta(days=2),
-        starts_at__gt=at - timedelta(days=2) - LONGEST,
-        ends_at__gt=at - timedelta(days=2),
+    near = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(
+            starts_at__lt=at + timedelta(days=2),
+            starts_at__gt=at - timedelta(days=2) - LONGEST,
+            ends_at__gt=at - timedelta(days=2),
+        )
     )
     found = near.select_related("place", "job__client").order_by("starts_at", "pk")
     shown = [(one, at.astimezone(one.place.zone).date()) for one in found]
@@ -68,8 +72,10 @@ def sessions_of_today(at: datetime) -> list[ShownSession]:
 
 def next_sessions(at: datetime, *, most: int = 3) -> list[ShownSession]:
     """Return the next sessions after today."""
-    coming = Booking.objects.holding().filter(
-        starts_at__gt=at, starts_at__lt=at + AHEAD
+    coming = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(starts_at__gt=at, starts_at__lt=at + AHEAD)
     )
     found = coming.select_related("place", "job__client").order_by("starts_at", "pk")
     later = [one for one in found[: most + 8] if not _is_on(one, _today(one, at))]

@@ -155,6 +155,18 @@ def clash_sentence(wanted: Iterable[Reservation]) -> str:
     return name_clash(rivals) if rivals else ""
 
 
+def clash_sentences(
+    wanted: Iterable[Reservation], *, beside: Booking | None = None
+) -> list[str]:
+    """Return a sentence for each clash, those with one booking `beside` left out."""
+    rivals = [
+        one
+        for one in rivals_of(wanted)
+        if beside is None or one.booking_id != beside.pk
+    ]
+    return list(dict.fromkeys(_name_rival(one) for one in rivals))
+
+
 def name_clash(rivals: list[Reservation]) -> str:
     """Return a sentence that names the first rival, and how many more there are."""
     taken = {rival.resource for rival in rivals} - {THE_STUDIO}

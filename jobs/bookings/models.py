@@ -46,6 +46,10 @@ class BookingQuerySet(models.QuerySet["Booking"]):
         """Keep the bookings that hold people, rooms and kit."""
         return self.filter(status__in=HOLDING)
 
+    def chosen(self) -> Self:
+        """Keep the bookings that are no spare date of another."""
+        return self.filter(spare_of__isnull=True)
+
     def live(self) -> Self:
         """Keep the bookings that were not cancelled."""
         return self.exclude(status=BookingStatus.CANCELLED)
@@ -77,8 +81,6 @@ class Booking(models.Model):
     spare_of = models.OneToOneField(
         "self", models.PROTECT, null=True, blank=True, related_name="spare"
     )
-    cancelled_at = models.DateTimeField(null=True, blank=True)
-    cancelled_from = models.CharField(max_length=10, choices=BookingStatus, blank=True)
     version = models.PositiveIntegerField(default=1)
     uid = models.UUIDField(default=uuid4, unique=True, editable=False)
 

@@ -78,8 +78,8 @@ def change_booking(
 
     Raises BookingMoveError, ClashError, StaleBookingError.
     """
-    booking = _locked(booking_id)
-    _refuse_settled(booking)
+    booking = locked_booking(booking_id)
+    refuse_settled(booking)
     if version is not None and version != booking.version:
         raise StaleBookingError(
             "Somebody else changed this booking meanwhile. Their version is shown."
@@ -100,8 +100,8 @@ def take_item(*, booking_id: int, item: KitItem, by: Person, at: datetime) -> Bo
 
     An item that it has already stays. Raises BookingMoveError, ClashError.
     """
-    booking = _locked(booking_id)
-    _refuse_settled(booking)
+    booking = locked_booking(booking_id)
+    refuse_settled(booking)
     if booking.reservations.filter(kit_item=item).exists():
         return booking
     add_reservation(booking, item)
@@ -126,7 +126,7 @@ def pencil_booking(
 
     Raises BookingMoveError, BookingTimeError, ClashError.
     """
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     if until is not None and until <= at:
         raise BookingTimeError("A session is held until a time that is still to come.")
     booking.status = move(booking.status, BookingStatus.PENCILLED)
@@ -146,7 +146,7 @@ def confirm_booking(
     kind: ActorKind | None = None,
 ) -> Booking:
     """Make a booking firm. Raises BookingMoveError, ClashError."""
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     if booking.status == BookingStatus.CONFIRMED:
         return booking
     booking.status = move(booking.status, BookingStatus.CONFIRMED)
@@ -167,7 +167,7 @@ def let_hold_lapse(
     The session stays proposed. Where nobody gave it up, its crew and whoever answers
     for the job are written to. Raises BookingMoveError.
     """
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     booking.status = move(booking.status, BookingStatus.PROPOSED)
     if by is None:
         tell_of_lapse(booking, at=at)
@@ -181,7 +181,7 @@ def let_hold_lapse(
 @transaction.atomic
 def complete_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
     """Note that the session happened. Raises BookingMoveError."""
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     booking.status = move(booking.status, BookingStatus.COMPLETED)
     booking.save(update_fields=["status"])
     record(booking, "completed", by=by, at=at)
@@ -191,7 +191,7 @@ def complete_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
 @transaction.atomic
 def cancel_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
     """Call a session off and free what it held. Raises BookingMoveError."""
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     booking.status = move(booking.status, BookingStatus.CANCELLED)
     booking.held_until = None
     booking.save(update_fields=["status", "held_until"])
@@ -214,7 +214,7 @@ def list_attendees(
     An attendee with the key of a row that stands changes that row, so what hangs on it
     stays. `shown` are the rows that were there to be taken off; None means all.
     """
-    booking = _locked(booking_id)
+    booking = locked_booking(booking_id)
     listed = list(attendees)
     gone = booking.attendees.exclude(pk__in=[one.pk for one in listed if one.pk])
     (gone if shown is None else gone.filter(pk__in=shown)).delete()
@@ -235,13 +235,15 @@ def _apply(booking: Booking, wish: BookingWish) -> None:
     booking.weather_decision = wish.weather_decision
 
 
-def _refuse_settled(booking: Booking) -> None:
+def refuse_settled(booking: Booking) -> None:
+    """Refuse to change a session that happened or was called off."""
     if booking.status in SETTLED:
         raise BookingMoveError(
             f"A {booking.get_status_display().lower()} session is not changed any more."
         )
 
 
-def _locked(booking_id: int) -> Booking:
+def locked_booking(booking_id: int) -> Booking:
+    """Return a booking with its place and job, locked until the transaction ends."""
     bookings = Booking.objects.select_related("place", "job")
     return bookings.select_for_update(of=("self",)).get(pk=booking_id)

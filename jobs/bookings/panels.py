@@ -7,13 +7,16 @@ from zoneinfo import ZoneInfo
 
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.safestring import SafeString
 
 from jobs.bookings.coming import next_sessions, sessions_of_today
 from jobs.bookings.models import Booking
 from jobs.bookings.queries import Gap, kept_things, session_gaps
 from jobs.bookings.shared import session_on
-from jobs.bookings.states import SETTLED, BookingStatus
+from jobs.bookings.states import HOLDING, SETTLED, BookingStatus
+from jobs.bookings.told_changes import change_lines, to_take_up
+from jobs.bookings.weather import spare_of
 from jobs.jobs.models import Job
 from studio.http import StaffRequest
 from studio.panels import TodayItem, draw_panels, on_today, show_on
@@ -39,6 +42,20 @@ def session_panel(request: StaffRequest, job: Job) -> SafeString | str:
         and job.is_open,
     }
     return render_to_string("jobs/bookings/_session.html", context, request)
+
+
+@show_on("job.side", action="booking.see", order=26)
+def changes_panel(request: StaffRequest, job: Job) -> SafeString | str:
+    """Tell of moves and their reasons; offer to take back what was called off today."""
+    lines = change_lines(job)
+    booking = session_on(request, job)
+    spare = spare_of(booking) if booking and booking.status not in SETTLED else None
+    if not lines and spare is None:
+        return ""
+    may_edit = bool(lines) and request.user.may("booking.edit")
+    undo = to_take_up(job, at=timezone.now()) if may_edit else None
+    context = {"lines": lines, "booking": booking, "spare": spare, "undo": undo}
+    return render_to_string("jobs/bookings/_changes.html", context, request)
 
 
 @show_on("today.top", action="booking.see", order=10)
@@ -84,7 +101,7 @@ def sessions_to_note(person: Person, at: datetime) -> list[TodayItem]:
 @on_today(action="booking.edit")
 def holds_that_end(person: Person, at: datetime) -> list[TodayItem]:
     """Give the pencilled sessions whose hold runs out in these days."""
-    ending = Booking.objects.filter(
+    ending = Booking.objects.chosen().filter(
         status=BookingStatus.PENCILLED,
         held_until__gt=at,
         held_until__lt=at + HOLD_ENDS_SOON,
@@ -110,9 +127,37 @@ def holds_that_end(person: Person, at: datetime) -> list[TodayItem]:
 
 
 @on_today(action="booking.edit")
+def weather_calls(person: Person, at: datetime) -> list[TodayItem]:
+    """Give the sessions with a spare date whose hour to decide comes within a day."""
+    waiting = Booking.objects.filter(
+        decide_by__lt=at + timedelta(days=1), spare__status__in=HOLDING
+    ).exclude(status__in=SETTLED)
+    return [
+        _to_decide(booking, at)
+        for booking in waiting.select_related("place", "job__client", "spare__place")
+    ]
+
+
+@on_today(action="booking.edit")
 def sessions_with_gaps(person: Person, at: datetime) -> list[TodayItem]:
     """Give the sessions of the next days that something is missing from."""
     return [_to_complete(gap, at) for gap in session_gaps(at, ahead=GAPS_AHEAD)]
+
+
+def _to_decide(booking: Booking, at: datetime) -> TodayItem:
+    decide = (booking.decide_by or at).astimezone(booking.place.zone)
+    spare = booking.spare
+    return TodayItem(
+        group="late" if decide < at else "today",
+        title=f"Weather call: {booking.job.title}",
+        reason=f"Decide by {decide:%H:%M} on {decide:%a} {decide.day} {decide:%b}: "
+        f"{_day(booking)} {booking.local_start:%H:%M}, or the spare date "
+        f"{_day(spare)} {spare.local_start:%H:%M}. Ring {booking.job.client}.",
+        url=reverse("jobs:weather_call", args=[booking.pk]),
+        verb="Decide",
+        icon="cloud",
+        due_on=decide.date(),
+    )
 
 
 def _to_complete(gap: Gap, at: datetime) -> TodayItem:

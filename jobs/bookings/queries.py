@@ -57,7 +57,7 @@ def spot_of(place: Place) -> Spot:
 
 def session_to_edit(job: Job) -> Booking | None:
     """Return the job's last session that can still be changed."""
-    open_ones = job.bookings.exclude(status__in=SETTLED).filter(spare_of=None)
+    open_ones = job.bookings.exclude(status__in=SETTLED).chosen()
     return open_ones.select_related("place", "job").order_by("starts_at").last()
 
 
@@ -66,7 +66,7 @@ def session_to_show(job: Job) -> Booking | None:
 
     Other apps' parts of the page choose the same one; a spare date is none of its own.
     """
-    live = job.bookings.live().filter(spare_of=None)
+    live = job.bookings.live().chosen()
     return live.select_related("place").order_by("starts_at").last()
 
 
@@ -91,8 +91,10 @@ def kept_things(booking: Booking) -> KeptThings:
 
 def session_gaps(at: datetime, *, ahead: timedelta) -> list[Gap]:
     """Return the held sessions that start soon and lack something. Three queries."""
-    near = Booking.objects.holding().filter(
-        starts_at__gt=at, starts_at__lt=at + ahead, status__in=OPEN_HOLDS
+    near = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(starts_at__gt=at, starts_at__lt=at + ahead, status__in=OPEN_HOLDS)
     )
     rows = near.select_related("job__client", "place").order_by("starts_at", "pk")
     gaps = []

@@ -94,6 +94,9 @@ def finish_session(*, job_id: int, by: Person, at: datetime) -> Job:
     for booking in _unsettled(job_id):
         if booking.status == BookingStatus.PROPOSED:
             continue
+        if booking.spare_of_id:
+            cancel_booking(booking_id=booking.pk, by=by, at=at)
+            continue
         confirm_booking(booking_id=booking.pk, by=by, at=at)
         complete_booking(booking_id=booking.pk, by=by, at=at)
     return job

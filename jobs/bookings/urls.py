@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from jobs.bookings import job_views, views
+from jobs.bookings import job_views, move_views, views
 
 JOB = "jobs/<int:job_id>"
 ONE = "jobs/sessions/<int:booking_id>"
@@ -18,6 +18,11 @@ urlpatterns = [
     path(f"{ONE}/pencil/", views.pencil, name="pencil"),
     path(f"{ONE}/confirm/", views.confirm, name="confirm"),
     path(f"{ONE}/let-go/", views.let_go, name="let_go"),
-    path(f"{ONE}/cancel/", views.cancel, name="cancel"),
+    path(f"{ONE}/move/", move_views.move, name="move"),
+    path(f"{ONE}/cancel/", move_views.cancel, name="cancel"),
+    path(f"{ONE}/take-up/", move_views.take_up, name="take_up"),
+    path(f"{ONE}/weather/", move_views.weather, name="weather_call"),
+    path(f"{ONE}/weather/go/", move_views.weather_go, name="weather_go"),
+    path(f"{ONE}/weather/spare/", move_views.weather_spare, name="weather_spare"),
     path(f"{ONE}/people/", views.attendees, name="attendees"),
 ]

@@ -22,7 +22,6 @@ from jobs.bookings.list_forms import AttendeeForm, AttendeeLines, HoldForm
 from jobs.bookings.models import Attendee, Booking, Part
 from jobs.bookings.operations import (
     StaleBookingError,
-    cancel_booking,
     confirm_booking,
     let_hold_lapse,
     list_attendees,
@@ -137,24 +136,6 @@ def let_go(request: HttpRequest, booking_id: int) -> HttpResponse:
     else:
         messages.success(request, "The time, people and kit are free again.")
     return redirect(booking.job)
-
-
-@may("booking.edit")
-@require_http_methods(["GET", "POST"])
-def cancel(request: HttpRequest, booking_id: int) -> HttpResponse:
-    """Ask once more, then call a session off."""
-    booking = _booking(booking_id)
-    if request.method == "POST":
-        by, at = staff(request).user, timezone.now()
-        try:
-            cancel_booking(booking_id=booking.pk, by=by, at=at)
-        except DomainError as refusal:
-            messages.error(request, str(refusal))
-        else:
-            messages.success(request, "The session is called off.")
-        return redirect(booking.job)
-    context = {"booking": booking, "words": _words(booking)}
-    return render(request, "jobs/bookings/cancel.html", context)
 
 
 @may("booking.edit")

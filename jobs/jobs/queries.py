@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Final
@@ -14,6 +14,7 @@ from django.db.models import F, Min, Prefetch, Q, QuerySet
 from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.models import Job
+from jobs.jobs.next_step import next_step
 from jobs.jobs.states import OPEN, JobStage
 from studio.history.models import ActorKind, JournalEntry
 
@@ -61,6 +62,7 @@ class JobRow:
     enquired_at: datetime
     reply_by_on: date | None
     session: SessionShown | None
+    next_step: str
 
     @property
     def is_open(self) -> bool:
@@ -148,12 +150,12 @@ def _kept(chosen: JobFilter) -> QuerySet[Job]:
 
 
 def _live_sessions() -> Prefetch[str]:
-    live = Booking.objects.live().select_related("place").order_by("starts_at")
+    live = Booking.objects.live().chosen().select_related("place").order_by("starts_at")
     return Prefetch("bookings", queryset=live, to_attr="live_sessions")
 
 
 def _row(job: Job, at: datetime) -> JobRow:
-    sessions: Iterable[Booking] = getattr(job, "live_sessions", ())
+    sessions: Sequence[Booking] = getattr(job, "live_sessions", ())
     return JobRow(
         url=job.get_absolute_url(),
         number=job.number,
@@ -164,6 +166,7 @@ def _row(job: Job, at: datetime) -> JobRow:
         enquired_at=job.enquired_at,
         reply_by_on=job.reply_by_on if job.waits_for_answer else None,
         session=_session(sessions, at),
+        next_step=next_step(job, sessions[-1] if sessions else None, at=at),
     )
 
 
@@ -198,6 +201,10 @@ _TOLD: Final = {
     ("jobs.job", "lost"): "closed it as not taken",
     ("jobs.job", "cancelled"): "called the job off",
     ("jobs.job", "showing"): "said whether pictures may be shown",
+    ("jobs.job", "clock started"): "started a clock",
+    ("jobs.job", "clock stopped"): "stopped the clock",
+    ("jobs.job", "time noted"): "noted time",
+    ("jobs.job", "time dropped"): "took noted time back",
     ("jobs.booking", "proposed"): "wrote the session down",
     ("jobs.booking", "changed"): "changed the session",
     ("jobs.booking", "pencilled"): "pencilled the session in",
@@ -206,6 +213,9 @@ _TOLD: Final = {
     ("jobs.booking", "hold given up"): "gave the session’s hold up",
     ("jobs.booking", "completed"): "noted that the session happened",
     ("jobs.booking", "cancelled"): "called the session off",
+    ("jobs.booking", "moved"): "moved the session",
+    ("jobs.booking", "taken up again"): "took the session up again",
+    ("jobs.booking", "spare date kept"): "kept a spare date for the session",
     ("jobs.booking", "invited"): "sent the session to calendars",
     ("jobs.booking", "attendees listed"): "listed who comes",
     ("jobs.booking", "answers kept"): "told who is coming",

@@ -14,6 +14,7 @@ from jobs.bookings.words import session_words
 from jobs.clients.models import Client
 from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
 from jobs.jobs.models import Job
+from jobs.jobs.next_step import next_step
 from jobs.jobs.operations import change_job, promise_answer, take_enquiry
 from jobs.jobs.queries import JobFilter, list_jobs, still_to_come
 from jobs.jobs.states import JobStage
@@ -83,6 +84,7 @@ def job(request: HttpRequest, job_id: int) -> HttpResponse:
     context = {
         "job": found,
         "still_to_come": still_to_come(found.stage),
+        "next_step": next_step(found, booking, at=at),
         "booking": booking,
         "when": session_words(booking, at=at, home=home) if booking else None,
         "is_new": found.stage in {JobStage.ENQUIRY, JobStage.QUOTED},

@@ -51,8 +51,10 @@ def call_sheet_panel(request: StaffRequest, job: Job) -> SafeString | str:
 @on_today(action="call_sheet.send")
 def call_sheets_to_send(person: Person, at: datetime) -> list[TodayItem]:
     """Give the sessions of the next days whose last call sheet has not gone out."""
-    coming = Booking.objects.holding().filter(
-        starts_at__gt=at, starts_at__lt=at + AHEAD
+    coming = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(starts_at__gt=at, starts_at__lt=at + AHEAD)
     )
     items = []
     for booking in coming.select_related("place", "job__client"):

@@ -57,7 +57,11 @@ def packing_words(request: StaffRequest, booking: Booking) -> SafeString | str:
 @on_today(action="checklist.tick")
 def kit_to_pack(person: Person, at: datetime) -> list[TodayItem]:
     """Give the sessions of the next days whose list is not ticked off."""
-    coming = Booking.objects.holding().filter(ends_at__gt=at, starts_at__lt=at + AHEAD)
+    coming = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(ends_at__gt=at, starts_at__lt=at + AHEAD)
+    )
     items = []
     for booking in coming.select_related("place", "job__client"):
         held = checklist_of(booking)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import transaction
@@ -94,6 +94,16 @@ def change_set_ups(
             setattr(set_up, name, value)
         set_up.save()
     return _changed(plan, "set-ups changed", by=by, at=at)
+
+
+@transaction.atomic
+def shift_set_ups(
+    *, plan_id: int, shift: timedelta, by: Person, at: datetime
+) -> ShootPlan:
+    """Let every set-up start so much later, as the session does."""
+    plan = _locked(plan_id)
+    plan.set_ups.update(starts_at=F("starts_at") + shift)
+    return _changed(plan, "set-ups shifted", by=by, at=at)
 
 
 @transaction.atomic

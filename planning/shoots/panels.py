@@ -76,8 +76,10 @@ def shoot_of(request: StaffRequest, job: Job) -> PlannedShoot | None:
 @on_today(action="plan.edit")
 def plans_to_mend(person: Person, at: datetime) -> list[TodayItem]:
     """Give the sessions soon to come whose plan is missing or at risk."""
-    coming = Booking.objects.holding().filter(
-        starts_at__gt=at, starts_at__lt=at + AHEAD
+    coming = (
+        Booking.objects.holding()
+        .chosen()
+        .filter(starts_at__gt=at, starts_at__lt=at + AHEAD)
     )
     items: list[TodayItem] = []
     for booking in coming.select_related("place", "job__client"):
