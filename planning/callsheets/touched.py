@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.urls import reverse
 
 from jobs.bookings.models import Booking
-from planning.callsheets.queries import deliveries_of
+from planning.callsheets.receivers import deliveries_of
 from studio.effects import Change, Effect, touches
 from studio.profile.models import StudioProfile
 
