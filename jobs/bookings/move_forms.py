@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from typing import Any, cast
+from typing import Any, ClassVar, cast
 
 from django import forms
 
@@ -28,7 +28,12 @@ class TimesForm(StudioForm):
     ends = TimeField(label="To")
     which_end = WhichField(label="Which of the two is the end?")
 
-    layout: tuple[object, ...] = ("day", pair("starts", "ends"), "which", "which_end")
+    layout: ClassVar[tuple[object, ...]] = (
+        "day",
+        pair("starts", "ends"),
+        "which",
+        "which_end",
+    )
 
     def __init__(self, *args: Any, booking: Booking, **kwargs: Any) -> None:
         start, end = booking.local_start, booking.local_end

@@ -56,8 +56,8 @@ def _wanted(
     moved = Booking(
         pk=booking.pk,
         place=booking.place,
-        starts_at=change.starts_at,
-        ends_at=change.ends_at,
+        starts_at=change.starts_at or booking.starts_at,
+        ends_at=change.ends_at or booking.ends_at,
         setting_up_minutes=booking.setting_up_minutes,
         packing_minutes=booking.packing_minutes,
     )

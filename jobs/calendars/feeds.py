@@ -109,11 +109,14 @@ def feed_file(feed: CalendarFeed, *, name: str) -> bytes:
 
 def _sessions(people: Iterable[int], at: datetime) -> Iterable[tuple[Booking, int]]:
     rows = Reservation.objects.filter(
-        person__in=people, holds=True, ends_at__gt=at - PAST_KEPT
+        person__in=people,
+        booking__isnull=False,
+        holds=True,
+        ends_at__gt=at - PAST_KEPT,
     )
     related = rows.select_related("booking__job__client", "booking__place")
     for row in related.order_by("starts_at", "pk"):
-        if row.person_id:
+        if row.person_id and row.booking:
             yield row.booking, row.person_id
 
 

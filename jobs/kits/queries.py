@@ -96,6 +96,7 @@ def sessions_with(item: KitItem, *, at: datetime) -> list[HeldFor]:
             is_held=row.holds,
         )
         for row in rows[:10]
+        if row.booking
     ]
 
 

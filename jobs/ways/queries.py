@@ -55,7 +55,7 @@ def ways_between(here: Place, others: Iterable[Place]) -> dict[int, Way]:
     listed = {one.pk: one for one in others}
     if not listed:
         return {}
-    known = {} if here.pk is None else _known(here)
+    known = _known(here) if here.pk else {}
     speed_kmh = StudioProfile.load().travel_kmh
     return {
         pk: _way(here, there, known.get(pk), speed_kmh) for pk, there in listed.items()

@@ -69,5 +69,9 @@ def _shelf(booking: Booking) -> Shelf:
     return Shelf(
         held=tuple(held),
         others=tuple(others),
-        taken={one.kit_item_id: one.booking for one in rivals if one.kit_item_id},
+        taken={
+            one.kit_item_id: one.booking
+            for one in rivals
+            if one.kit_item_id and one.booking
+        },
     )
