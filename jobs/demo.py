@@ -16,6 +16,7 @@ from jobs.clients.operations import add_client
 from jobs.demo_attending import tell_of_who_comes
 from jobs.demo_calendars import tell_of_calendars
 from jobs.demo_enquiries import tell_of_enquiries
+from jobs.demo_month import tell_of_the_month
 from jobs.demo_people import tell_of_people
 from jobs.demo_stories import STORIES, Session, Story
 from jobs.demo_things import KIT, PLACES, SETS
@@ -47,6 +48,7 @@ def jobs_share(scenery: Scenery) -> None:
     tell_of_calendars(scenery)
     tell_of_enquiries(scenery)
     tell_of_people(scenery)
+    tell_of_the_month(scenery)
     tell_of_who_comes(scenery)
 
 
