@@ -214,7 +214,7 @@ def test_calling_off_asks_first_and_nothing_is_done_by_looking(
     page = browser.get(f"/jobs/sessions/{booking.pk}/cancel/").content.decode()
 
     booking.refresh_from_db()
-    assert "it cannot be taken up again" in page
+    assert "Until midnight it can be taken up again" in page
     assert booking.status == BookingStatus.PROPOSED
     for act in ("confirm", "let-go"):
         assert browser.get(f"/jobs/sessions/{booking.pk}/{act}/").status_code == 405
