@@ -185,7 +185,8 @@ def test_a_pencilled_session_is_confirmed_let_go_or_called_off(
     booking = make_booking()
     pencil_booking(booking_id=booking.pk, until=None, by=ada, at=NOON)
 
-    page = browser.post(f"/jobs/sessions/{booking.pk}/{act}/", follow=True)
+    path = f"/jobs/sessions/{booking.pk}/{act}/"
+    page = browser.post(path, {"because": "Ill"}, follow=True)
 
     booking.refresh_from_db()
     assert booking.status == status
@@ -199,9 +200,8 @@ def test_what_cannot_be_done_is_refused_in_a_sentence(
     booking = make_booking()
     cancel_booking(booking_id=booking.pk, by=ada, at=NOON)
 
-    page = browser.post(
-        f"/jobs/sessions/{booking.pk}/{act}/", follow=True
-    ).content.decode()
+    path = f"/jobs/sessions/{booking.pk}/{act}/"
+    page = browser.post(path, {"because": "Ill"}, follow=True).content.decode()
 
     assert "A cancelled booking cannot become" in page
 
