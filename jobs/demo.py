@@ -16,6 +16,7 @@ from jobs.clients.operations import add_client
 from jobs.demo_attending import tell_of_who_comes
 from jobs.demo_calendars import tell_of_calendars
 from jobs.demo_enquiries import tell_of_enquiries
+from jobs.demo_kit import small_kit, tell_of_kit
 from jobs.demo_month import tell_of_the_month
 from jobs.demo_people import tell_of_people
 from jobs.demo_stories import STORIES, Session, Story
@@ -47,6 +48,7 @@ def jobs_share(scenery: Scenery) -> None:
     scenery.then(ATTENDEES_ON, "17:00", lambda at: _who_comes(scenery, at))
     tell_of_calendars(scenery)
     tell_of_enquiries(scenery)
+    tell_of_kit(scenery)
     tell_of_people(scenery)
     tell_of_the_month(scenery)
     tell_of_who_comes(scenery)
@@ -56,7 +58,7 @@ def _settle_in(scenery: Scenery, at: datetime) -> None:
     rows, maren = scenery.rows, scenery.rows["maren"]
     for key, place in PLACES.items():
         rows[f"place.{key}"] = add_place(details=place, by=maren, at=at)
-    for key, item in KIT.items():
+    for key, item in (KIT | small_kit()).items():
         rows[f"kit.{key}"] = add_item(details=item, by=maren, at=at)
     for name, keys in SETS.items():
         ids = [rows[f"kit.{key}"].pk for key in keys]

@@ -157,7 +157,11 @@ STORIES: Final[dict[str, Story]] = {
         came_in=Channel.PHONE,
         enquired=-34,
         session=Session(
-            days=-5, place="studio", starts="06:30", minutes=150, crew=("maren",)
+            days=-5,
+            place="studio",
+            starts="06:30",
+            minutes=150,
+            kit=("body_a", "zoom", "rain", "cards"),
         ),
     ),
     "brass": Story(
@@ -280,7 +284,10 @@ STORIES: Final[dict[str, Story]] = {
         enquired=-7,
         wished=9,
         session=Session(
-            days=9, place="beach", at_sunset=-110, kit=("body_b", "long", "cards")
+            days=9,
+            place="beach",
+            at_sunset=-110,
+            kit=("body_b", "long", "rain", "cards"),
         ),
     ),
     "garrowby": Story(

@@ -18,6 +18,7 @@ from jobs.kits.models import Kit, KitItem
 from jobs.letters.models import LetterWording, SentLetter
 from jobs.places.models import Place
 from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
+from jobs.returns.models import KitReturn
 from jobs.ways.models import KnownWay
 
 __all__ = [
@@ -37,6 +38,7 @@ __all__ = [
     "Job",
     "Kit",
     "KitItem",
+    "KitReturn",
     "KnownWay",
     "LetterWording",
     "Need",

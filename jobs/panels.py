@@ -6,8 +6,10 @@ from jobs.calendars import panels as calendars
 from jobs.calendars import touched as invitations
 from jobs.hours import panels as hours
 from jobs.jobs import panels as jobs
+from jobs.kits import panels as kits
 from jobs.letters import panels as letters
 from jobs.releases import panels as releases
+from jobs.returns import panels as returns
 
 __all__ = [
     "bookings",
@@ -15,7 +17,9 @@ __all__ = [
     "hours",
     "invitations",
     "jobs",
+    "kits",
     "letters",
     "releases",
+    "returns",
     "touched",
 ]

@@ -15,6 +15,7 @@ from jobs.kits import urls as kits
 from jobs.letters import urls as letters
 from jobs.places import urls as places
 from jobs.releases import urls as releases
+from jobs.returns import urls as returns
 from jobs.ways import urls as ways
 
 app_name = "jobs"
@@ -34,4 +35,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *places.urlpatterns,
     *kits.urlpatterns,
     *letters.urlpatterns,
+    *returns.urlpatterns,
 ]

@@ -36,6 +36,25 @@ class ClashError(DomainError):
         self.resource = resource
 
 
+class OutOfUseError(ClashError):
+    """An item of kit is missing or damaged, so that no session can count on it."""
+
+
+def refuse_trouble(booking: Booking, *, but: Iterable[int] = ()) -> None:
+    """Refuse to be sure of a session whose kit is missing or damaged.
+
+    `but` are items that it kept already. Raises OutOfUseError.
+    """
+    wanted = KitItem.objects.in_trouble().filter(reservations__booking=booking)
+    item = wanted.exclude(pk__in=list(but)).order_by("name", "pk").first()
+    if item is not None:
+        raise OutOfUseError(
+            f"{item.name} is {item.get_trouble_display().lower()}. Say on its page "
+            "that it is back in order, or take it off the session’s kit.",
+            resource=resource_of(item.pk),
+        )
+
+
 def refresh_reservations(
     booking: Booking, person_ids: Iterable[int], kit_item_ids: Iterable[int]
 ) -> None:

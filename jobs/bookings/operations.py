@@ -6,7 +6,13 @@ from datetime import datetime, timedelta
 
 from django.db import transaction
 
-from jobs.bookings.holding import add_reservation, hold, refresh_reservations, release
+from jobs.bookings.holding import (
+    add_reservation,
+    hold,
+    refresh_reservations,
+    refuse_trouble,
+    release,
+)
 from jobs.bookings.models import LONGEST, LONGEST_RESERVATION, Attendee, Booking
 from jobs.bookings.states import SETTLED, BookingMoveError, BookingStatus, move
 from jobs.bookings.telling import tell_of_lapse
@@ -87,7 +93,10 @@ def change_booking(
     _apply(booking, wish)
     booking.version += 1
     booking.save()
+    kept = _kept_items(booking)
     refresh_reservations(booking, wish.person_ids, wish.kit_item_ids)
+    if booking.status == BookingStatus.CONFIRMED:
+        refuse_trouble(booking, but=kept)
     if booking.is_holding:
         hold(booking, is_over=booking.ends_at <= at)
     record(booking, "changed", by=by, at=at)
@@ -104,7 +113,10 @@ def take_item(*, booking_id: int, item: KitItem, by: Person, at: datetime) -> Bo
     refuse_settled(booking)
     if booking.reservations.filter(kit_item=item).exists():
         return booking
+    kept = _kept_items(booking)
     add_reservation(booking, item)
+    if booking.status == BookingStatus.CONFIRMED:
+        refuse_trouble(booking, but=kept)
     if booking.is_holding:
         hold(booking, is_over=booking.ends_at <= at)
     booking.version += 1
@@ -145,10 +157,11 @@ def confirm_booking(
     at: datetime,
     kind: ActorKind | None = None,
 ) -> Booking:
-    """Make a booking firm. Raises BookingMoveError, ClashError."""
+    """Make a booking firm. Raises BookingMoveError, ClashError, OutOfUseError."""
     booking = locked_booking(booking_id)
     if booking.status == BookingStatus.CONFIRMED:
         return booking
+    refuse_trouble(booking)
     booking.status = move(booking.status, BookingStatus.CONFIRMED)
     booking.confirmed_at = at
     booking.held_until = None
@@ -241,6 +254,11 @@ def refuse_settled(booking: Booking) -> None:
         raise BookingMoveError(
             f"A {booking.get_status_display().lower()} session is not changed any more."
         )
+
+
+def _kept_items(booking: Booking) -> list[int]:
+    kept = KitItem.objects.filter(reservations__booking=booking)
+    return list(kept.values_list("pk", flat=True))
 
 
 def locked_booking(booking_id: int) -> Booking:

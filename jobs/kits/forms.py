@@ -12,9 +12,16 @@ from django.db.models import Q
 from jobs.kits.figures import FIGURES, LOW_HIGH, OF_CATEGORY, Figure, names_of
 from jobs.kits.models import Kit, KitCategory, KitItem
 from jobs.kits.ticks import field_of, item_ticks, ticked_items
-from studio.forms import StudioForm, group, page_helper, pair
+from studio.forms import DateField, MoneyField, StudioForm, group, page_helper, pair
+from studio.forms.days import Lean
+from studio.money import Money
+from studio.profile.models import StudioProfile
+from studio.profile.money_form import CURRENCIES
 
-ITS_OWN: Final = ("name", "serial", "bag", "shelf", "notes")
+ITS_OWN: Final = (
+    *("name", "serial", "bag", "shelf", "notes"),
+    *("bought_on", "service_due_on"),
+)
 
 
 class KitItemForm(StudioForm):
@@ -31,6 +38,12 @@ class KitItemForm(StudioForm):
         label="Shelf", required=False, max_length=80, help_text="Where it is kept"
     )
     notes = forms.CharField(required=False, max_length=400)
+    value = MoneyField(required=False, help_text="What a new one costs, for insurance")
+    currency = forms.ChoiceField(choices=[], required=False)
+    bought_on = DateField(required=False, lean=Lean.BACK)
+    service_due_on = DateField(
+        label="Service due", required=False, help_text="Today reminds a month before"
+    )
 
     def __init__(
         self,
@@ -41,18 +54,27 @@ class KitItemForm(StudioForm):
     ) -> None:
         if item is not None:
             names = (*ITS_OWN, *FIGURES)
-            kwargs["initial"] = {name: _shown(getattr(item, name)) for name in names}
+            kwargs["initial"] = {
+                **{name: _shown(getattr(item, name)) for name in names},
+                "value": _value_of(item),
+            }
         super().__init__(*args, **kwargs)
         self.category = category
         for name in names_of(category):
             self.fields[name] = _field(FIGURES[name])
+        self._use_currency(item.currency if item else "")
 
     @property
     def helper(self) -> FormHelper:
         """How crispy draws the form: the figures in pairs, under a legend."""
         figures = [pair(*names) for names in OF_CATEGORY.get(self.category, ())]
         parts = [group("What plans need to know", *figures)] if figures else []
-        return page_helper("name", *parts, pair("bag", "shelf"), "serial", "notes")
+        worth = group(
+            "For insurance and service",
+            *("serial", pair("value", "currency")),
+            pair("bought_on", "service_due_on"),
+        )
+        return page_helper("name", *parts, pair("bag", "shelf"), worth, "notes")
 
     def clean(self) -> dict[str, Any]:
         """Refuse a range whose ends are the wrong way round."""
@@ -71,7 +93,25 @@ class KitItemForm(StudioForm):
         """Return what was typed; figures of other categories are emptied."""
         figures = {name: self.cleaned_data.get(name) for name in FIGURES}
         own = {name: self.cleaned_data[name] for name in ITS_OWN}
-        return {"category": self.category, **own, **figures}
+        value = self.cleaned_data.get("value")
+        money = None if value is None else Money(value, self.code)
+        worth = {
+            "value_minor": money.minor if money else None,
+            "currency": money.currency if money else "",
+        }
+        return {"category": self.category, **own, **figures, **worth}
+
+    def _use_currency(self, usual: str) -> None:
+        """Read the value in the currency that was picked, or else the usual one."""
+        usual = usual or StudioProfile.load().currency
+        codes = dict.fromkeys((usual, *CURRENCIES))
+        picked = self.data.get("currency", "")
+        self.code = str(picked) if picked in codes else usual
+        self.initial["currency"] = self.code
+        cast("forms.ChoiceField", self.fields["currency"]).choices = [
+            (code, code) for code in codes
+        ]
+        cast("MoneyField", self.fields["value"]).use_currency(self.code)
 
 
 class KitForm(StudioForm):
@@ -129,6 +169,12 @@ def _field(figure: Figure) -> forms.Field:
     field = make(**usual)
     field.before, field.after, field.unmarked = figure.before, figure.after, True
     return cast("forms.Field", field)
+
+
+def _value_of(item: KitItem) -> Any:
+    if item.value_minor is None:
+        return None
+    return Money.from_minor(item.value_minor, item.currency).amount
 
 
 def _shown(value: Any) -> Any:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Self
 
 from django.db import models
+from django.db.models import Q
 from django.urls import reverse
 
 from jobs.searching import holding_words
@@ -24,12 +25,23 @@ class KitCategory(models.TextChoices):
     OTHER = "OTHER", "Other"
 
 
+class Trouble(models.TextChoices):
+    """Why an item cannot go out."""
+
+    MISSING = "MISSING", "Missing"
+    DAMAGED = "DAMAGED", "Damaged"
+
+
 class KitItemQuerySet(models.QuerySet["KitItem"]):
     """Narrow kit items down."""
 
     def in_use(self) -> Self:
         """Keep the items that the studio still has."""
         return self.filter(retired=False)
+
+    def in_trouble(self) -> Self:
+        """Keep the items that are missing or damaged."""
+        return self.in_use().exclude(trouble="")
 
     def of(self, *categories: KitCategory) -> Self:
         """Keep the items of some categories."""
@@ -57,6 +69,12 @@ class KitItem(models.Model):
     shelf = models.CharField(max_length=80, blank=True)
     retired = models.BooleanField(default=False)
     notes = models.CharField(max_length=400, blank=True)
+    value_minor = models.PositiveBigIntegerField(null=True, blank=True)
+    currency = models.CharField(max_length=3, blank=True)
+    bought_on = models.DateField(null=True, blank=True)
+    service_due_on = models.DateField(null=True, blank=True)
+    trouble = models.CharField(max_length=8, choices=Trouble, blank=True)
+    trouble_note = models.CharField(max_length=200, blank=True)
 
     sensor_width_mm = models.FloatField(null=True, blank=True)
     sensor_height_mm = models.FloatField(null=True, blank=True)
@@ -101,6 +119,12 @@ class KitItem(models.Model):
 
     class Meta:
         ordering = ["category", "name", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="kit_item_value_has_its_currency",
+                condition=Q(value_minor__isnull=True) | ~Q(currency=""),
+            ),
+        ]
 
     def __str__(self) -> str:
         return self.name

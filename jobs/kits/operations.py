@@ -6,7 +6,7 @@ from typing import Any
 
 from django.db import transaction
 
-from jobs.kits.models import Kit, KitItem
+from jobs.kits.models import Kit, KitItem, Trouble
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
@@ -47,6 +47,35 @@ def retire_item(*, item_id: int, by: Person, at: datetime) -> KitItem:
 def take_item_back(*, item_id: int, by: Person, at: datetime) -> KitItem:
     """Offer a retired item again."""
     return _set_retired(item_id, retired=False, by=by, at=at)
+
+
+@transaction.atomic
+def report_trouble(
+    *, item_id: int, trouble: Trouble, note: str, by: Person, at: datetime
+) -> KitItem:
+    """Say that an item is missing or damaged: no session is confirmed with it."""
+    item = KitItem.objects.select_for_update().get(pk=item_id)
+    if (item.trouble, item.trouble_note) == (trouble, note):
+        return item
+    item.trouble, item.trouble_note = trouble, note
+    item.save(update_fields=["trouble", "trouble_note"])
+    record(item, trouble.label.lower(), by=by, at=at, data={"note": note})
+    return item
+
+
+@transaction.atomic
+def end_trouble(*, item_id: int, is_lost: bool, by: Person, at: datetime) -> KitItem:
+    """Say that an item was found or repaired, or else is written off and retired."""
+    item = KitItem.objects.select_for_update().get(pk=item_id)
+    if not item.trouble:
+        return item
+    mended = "found" if item.trouble == Trouble.MISSING else "repaired"
+    if is_lost:
+        item.retired = True
+    item.trouble, item.trouble_note = "", ""
+    item.save(update_fields=["trouble", "trouble_note", "retired"])
+    record(item, "written off" if is_lost else mended, by=by, at=at)
+    return item
 
 
 @transaction.atomic

@@ -22,6 +22,7 @@ class ItemRow:
     limits: str
     bag: str
     serial: str
+    trouble: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +109,7 @@ def _rows(items: Iterable[KitItem]) -> list[ItemRow]:
             limits=limits_of(item),
             bag=item.bag,
             serial=item.serial,
+            trouble=item.get_trouble_display(),
         )
         for item in items
     ]

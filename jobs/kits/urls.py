@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from jobs.kits import calibration_views, views
+from jobs.kits import calibration_views, insurance_views, views
 
 SET = "kit/sets/<int:kit_id>"
 
@@ -17,6 +17,11 @@ urlpatterns = [
         calibration_views.kit_proof_drop,
         name="kit_proof_drop",
     ),
+    path(
+        "kit/<int:item_id>/in-order/", views.kit_item_in_order, name="kit_item_in_order"
+    ),
+    path("kit/insurance.csv", insurance_views.insured_csv, name="kit_insured_csv"),
+    path("kit/insurance.pdf", insurance_views.insured_pdf, name="kit_insured_pdf"),
     path("kit/sets/new/", views.kit_set_new, name="kit_set_new"),
     path(f"{SET}/", views.kit_set, name="kit_set"),
     path(f"{SET}/break-up/", views.kit_set_break_up, name="kit_set_break_up"),

@@ -21,6 +21,7 @@ from jobs.kits.operations import (
     break_kit_up,
     change_item,
     change_kit,
+    end_trouble,
     keep_kit,
     retire_item,
     take_item_back,
@@ -103,6 +104,19 @@ def kit_item_retire(request: HttpRequest, item_id: int) -> HttpResponse:
         words = f"{held[0].title} still counts on it: change the session’s kit."
         messages.warning(request, words)
     return redirect("jobs:kit")
+
+
+@may("kit.edit")
+@require_POST
+def kit_item_in_order(request: HttpRequest, item_id: int) -> HttpResponse:
+    """Say that an item was found or repaired, or write it off."""
+    found = get_object_or_404(KitItem, pk=item_id)
+    is_lost = request.POST.get("ends") == "written_off"
+    by, at = staff(request).user, timezone.now()
+    end_trouble(item_id=found.pk, is_lost=is_lost, by=by, at=at)
+    words = "is written off and retired." if is_lost else "is back in order."
+    messages.success(request, f"{found} {words}")
+    return redirect(found)
 
 
 @may("kit.edit")
