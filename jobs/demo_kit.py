@@ -62,10 +62,23 @@ SMALL_KIT: Final[dict[str, tuple[str, KitCategory, str, str, int]]] = {
 }
 
 WORTH: Final[dict[str, int]] = {
-    "body_a": 2350, "body_b": 2350, "wide": 520, "zoom": 1890,
-    "portrait": 560, "long": 2290, "flash": 1180, "speedlight": 410,
-    "tripod": 340, "stand_a": 78, "stand_b": 52, "softbox": 165,
-    "white": 60, "black": 55, "gels": 22, "nd": 110, "cards": 190,
+    "body_a": 2350,
+    "body_b": 2350,
+    "wide": 520,
+    "zoom": 1890,
+    "portrait": 560,
+    "long": 2290,
+    "flash": 1180,
+    "speedlight": 410,
+    "tripod": 340,
+    "stand_a": 78,
+    "stand_b": 52,
+    "softbox": 165,
+    "white": 60,
+    "black": 55,
+    "gels": 22,
+    "nd": 110,
+    "cards": 190,
 }
 _SHELVES: Final = {
     KitCategory.CAMERA: "Shelf A1",
