@@ -66,6 +66,7 @@ def planning_share(scenery: Scenery) -> None:
     scenery.then(-3, "15:30", lambda at: _plan(scenery, "aldwinter", at))
     scenery.then(-3, "16:10", lambda at: _plan_newborn(scenery, at))
     scenery.then(-3, "16:40", lambda at: _plan(scenery, "fenwarren", at))
+    scenery.then(-3, "17:00", lambda at: _plan(scenery, "choir", at))
     scenery.then(-2, "17:20", lambda at: _keep_for_later(scenery, at))
     scenery.then(-1, "16:00", lambda at: _pack(scenery, at))
     scenery.then(-1, "17:50", lambda at: _read_weather(scenery, at))

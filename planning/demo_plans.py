@@ -219,11 +219,55 @@ def family(rows: Rows, booking: Booking) -> SetUps:
     ]
 
 
+def dusk(rows: Rows, booking: Booking) -> SetUps:
+    """Return a choir on the quay: by sections in the last light, then all by flash."""
+    sunset = _sunset(booking)
+    singers: dict[str, Any] = {"camera": rows["kit.body_a"], "lens": rows["kit.zoom"]}
+    return [
+        singers
+        | {
+            "name": "By sections, last light",
+            "note": "Six at a time in two rows on the harbour steps",
+            "starts_at": sunset - timedelta(minutes=30),
+            "minutes": 25,
+            "people": 6,
+            "camera_heading_deg": (_sun(booking, sunset) + 80.0) % 360.0,
+            "distance_m": 5.0,
+            "depth_m": 0.8,
+            "focal_length_mm": 50.0,
+        },
+        singers
+        | {
+            "name": "All of them at dusk, two flashes",
+            "note": (
+                "Three rows on the steps; soft box high from camera left, speedlight "
+                "from behind to part them from the water"
+            ),
+            "starts_at": sunset + timedelta(minutes=12),
+            "minutes": 25,
+            "people": 22,
+            "light": Light.FLASH,
+            "flash": rows["kit.flash"],
+            "flash_distance_m": 7.0,
+            "modifier": rows["kit.softbox"],
+            "second_flash": rows["kit.speedlight"],
+            "second_distance_m": 7.0,
+            "second_bearing_deg": 140.0,
+            "support": Support.TRIPOD,
+            "camera_heading_deg": 40.0,
+            "distance_m": 9.0,
+            "depth_m": 1.6,
+            "focal_length_mm": 35.0,
+        },
+    ]
+
+
 PLANS: Final[Mapping[str, Callable[[Rows, Booking], SetUps]]] = {
     "brass": evening,
     "aldwinter": author,
     "tarrant": newborn,
     "fenwarren": family,
+    "choir": dusk,
 }
 
 
