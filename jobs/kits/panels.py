@@ -33,7 +33,7 @@ def _in_trouble(item: KitItem, at: datetime) -> TodayItem:
     live = wanted.exclude(booking__status="CANCELLED").order_by("starts_at")
     waits = live.select_related("booking__job", "booking__place").first()
     words = [f"{item.get_trouble_display()}: {item.trouble_note or 'no note'}."]
-    if waits is not None:
+    if waits and waits.booking:
         start = waits.booking.local_start
         day = f"{start:%a} {start.day} {start:%b}"
         words.append(f"{waits.booking.job.title} on {day} needs it.")
