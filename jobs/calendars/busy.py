@@ -22,7 +22,7 @@ from studio.profile.models import StudioProfile
 
 MOST_BYTES: Final = 4 * 1_048_576
 MOST_CALENDARS: Final = 10
-LONGEST_S: Final = 10
+LONGEST_S: Final = 20
 BACK: Final = timedelta(days=1)
 AHEAD: Final = timedelta(days=400)
 READ_EVERY: Final = timedelta(hours=1)
@@ -38,7 +38,7 @@ class UnreadableCalendarError(DomainError):
 def read_times(content: bytes, *, at: datetime) -> list[Time]:
     """Return when a calendar's owner is busy from yesterday on, for 400 days.
 
-    The calendar is worked through in a process of its own, ended after ten seconds.
+    The calendar is worked through in a process of its own, ended after twenty seconds.
     Raises UnreadableCalendarError.
     """
     if len(content) > MOST_BYTES:

@@ -204,8 +204,9 @@ def plan_and_call(owner: Desk, job: str) -> None:
     page.goto(f"{owner.base}{job}")
     owner.press("Make call sheet")
     owner.sees("version 1")
-    owner.press("Send")
-    owner.sees("Waiting")
+    page.get_by_label("Send it all the same").check()
+    owner.press("Send version 1")
+    owner.sees("Version 1 is on its way")
 
 
 def get_paid(owner: Desk, job: str) -> None:
