@@ -19,7 +19,9 @@ USES_THE_DATABASE = {"db", "transactional_db", "django_db_setup"}
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark what uses the database, and begin with whole machines: they take longest."""
     for item in items:
-        if runs_a_machine(item) or uses_the_database(item):
+        if runs_a_machine(item):
+            item.add_marker("django_db")  # else no test database is made to copy
+        if uses_the_database(item):
             item.add_marker("database")
     items.sort(key=lambda item: not runs_a_machine(item))
 

@@ -14,7 +14,8 @@ from studio.effects import Change, Effect, Weight, touches
 def held_things(change: Change) -> list[Effect]:
     """Tell what no longer fits at the new time and why, or what is free again."""
     booking: Booking = change.booking
-    rows = list(booking.reservations.select_related("person", "kit_item", "room"))
+    held = booking.reservations.select_related("person", "kit_item", "room")
+    rows = list(held.order_by("pk"))
     if change.is_off:
         return _freed(booking, rows)
     wanted = _wanted(booking, rows, change)

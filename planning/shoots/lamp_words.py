@@ -21,11 +21,7 @@ def lamps_line(one: PlannedSetUp, *, brief: bool = False) -> str:
     said = [*_lamps(one)]
     if not brief and one.falloff and not one.falloff.is_even:
         said.append(falloff_words(one.falloff))
-    if (
-        one.fill.around is not None
-        and not (brief and one.fill.board is None)
-        and (under := one.fill.under_stops) is not None
-    ):
+    if one.fill.around is not None and (under := one.fill.under_stops) is not None:
         said.append(f"Lit to shadow side {_to_one(2.0**under)} ({under:.1f} stops).")
     elif suggestion.ratio:
         said.append(f"{ratio_words(suggestion.ratio, brief=brief)}.")

@@ -184,7 +184,7 @@ def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
     return LightRow(
         at=moment.at.astimezone(zone),
         azimuth=f"{moment.azimuth_deg:.0f}°",
-        height=f"{moment.altitude_deg:.0f}°" if moment.is_up else "down",
+        height=f"{max(moment.altitude_deg, 0.0):.0f}°" if moment.is_up else "down",
         sun=sun,
         shade=signed(light.shade_ev(moment, Sky.CLEAR)),
         overcast=signed(light.cloud_ev(moment, Sky.OVERCAST)),

@@ -52,7 +52,8 @@ def started(machine: Machine, log: Path, port: int) -> Iterator[subprocess.Popen
             text=True,
         )
         try:
-            assert wait_for(lambda: "Ctrl-C" in log.read_text()), log.read_text()
+            up = wait_for(lambda: "Ctrl-C" in log.read_text(), for_s=120)
+            assert up, log.read_text()
             yield process
         finally:
             if process.poll() is None:
