@@ -12,7 +12,7 @@ import pytest
 from django.db import connection
 from django.db.migrations.operations import CreateModel
 from django.db.migrations.state import ProjectState
-from django.db.models import BigAutoField, CharField, Model
+from django.db.models import BigAutoField, CharField, Field, Model
 
 from studio.creating import CreateModels
 
@@ -82,7 +82,10 @@ class Editor:
 
 
 def test_tables_are_made_in_their_order_and_dropped_the_other_way_round() -> None:
-    words = [("id", BigAutoField(primary_key=True)), ("word", CharField(max_length=9))]
+    words: list[tuple[str, Field[Any, Any]]] = [
+        ("id", BigAutoField(primary_key=True)),
+        ("word", CharField(max_length=9)),
+    ]
     step = CreateModels([CreateModel(name, words) for name in ("Plinth", "Gable")])
     before, after = ProjectState(), ProjectState()
     assert not list(after.apps.get_models())
