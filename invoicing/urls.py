@@ -6,6 +6,7 @@ from invoicing.bank import urls as bank
 from invoicing.books import urls as books
 from invoicing.einvoices import urls as einvoices
 from invoicing.invoices import urls as invoices
+from invoicing.lists import urls as lists
 from invoicing.owed import urls as owed
 from invoicing.payments import urls as payments
 from invoicing.prices import urls as prices
@@ -19,6 +20,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *trials.urlpatterns,
     *prices.urlpatterns,
     *quotes.urlpatterns,
+    *lists.urlpatterns,
     *invoices.urlpatterns,
     *einvoices.urlpatterns,
     *payments.urlpatterns,

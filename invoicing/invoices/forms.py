@@ -8,33 +8,14 @@ from django import forms
 
 from invoicing.invoices.content import ContentLine
 from invoicing.invoices.operations import DraftChange
-from jobs.clients.models import Client
 from studio.forms import (
-    DateField,
     MoneyField,
     StudioForm,
     row,
     studio_lines,
     wide,
 )
-from studio.forms.days import Lean
 from studio.money import Money
-
-
-class FilterForm(forms.Form):
-    """Which invoices the list shows."""
-
-    show = forms.ChoiceField(
-        choices=[("open", "Open, then paid this month"), ("all", "All")],
-        required=False,
-    )
-    client = forms.ModelChoiceField(
-        Client.objects.standing().order_by("name"),
-        required=False,
-        empty_label="All clients",
-    )
-    issued_from = DateField(required=False, lean=Lean.BACK)
-    issued_to = DateField(required=False, lean=Lean.BACK, label="to")
 
 
 class DraftForm(StudioForm):

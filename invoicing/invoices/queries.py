@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import Q, Sum
+from django.db.models import Sum
 
 from invoicing.invoices.models import Invoice, InvoiceDraft, standing_by
 from invoicing.invoices.states import Standing
 from invoicing.payments.models import Payment
-from jobs.clients.models import Client
 from studio.money import Money
 
 DUE_SOON = timedelta(days=7)
@@ -51,15 +50,6 @@ class InvoiceRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class InvoiceGroup:
-    """Invoices that stand alike, with the sum that is still to be paid."""
-
-    name: str
-    rows: tuple[InvoiceRow, ...]
-    balance: Money
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class MoneyGlance:
     """What is owed to the studio on a day."""
 
@@ -73,39 +63,6 @@ class MoneyGlance:
     received: Money
     received_count: int
     ageing: tuple[tuple[str, Money], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
-    """Which invoices a list shows."""
-
-    words: str = ""
-    show: str = "open"
-    client_id: int | None = None
-    issued_from: date | None = None
-    issued_to: date | None = None
-
-
-def list_invoices(wanted: Wanted, *, on: date, currency: str) -> list[InvoiceGroup]:
-    """Return invoices by how they stand, late first, in three queries."""
-    invoices = Invoice.objects.invoices().with_balance()
-    invoices = invoices.select_related("client", "job").filter(_narrow(wanted))
-    invoices = invoices.prefetch_related("allocations__payment")
-    rows = [row_of(one, on=on) for one in invoices.late_first(on=on)[:500]]
-    groups = [
-        ("Late", [Standing.LATE]),
-        ("Not yet due", [Standing.OPEN, Standing.PART_PAID]),
-    ]
-    if wanted.show == "open":
-        month = on.replace(day=1)
-        settled = {one.pk for one in invoices if _settled_since(one, month)}
-        rows = [row for row in rows if row.balance.minor > 0 or row.pk in settled]
-        groups.append((f"Paid in {on:%B}", [Standing.PAID]))
-    else:
-        groups.append(("Paid", [Standing.PAID]))
-    groups.append(("Credited", [Standing.CREDITED]))
-    found = [_group(name, rows, standings, currency) for name, standings in groups]
-    return [group for group in found if group.rows]
 
 
 def glance(*, on: date, currency: str) -> MoneyGlance:
@@ -175,39 +132,6 @@ def draft_total(draft: InvoiceDraft) -> Money:
 def _unsettled() -> Any:
     unsettled = Invoice.objects.unsettled().select_related("client", "job")
     return unsettled.order_by("due_on", "pk")
-
-
-def _narrow(wanted: Wanted) -> Q:
-    condition = Q()
-    if wanted.words:
-        condition &= (
-            Q(number__icontains=wanted.words)
-            | Q(client__name__icontains=wanted.words)
-            | Q(job__title__icontains=wanted.words)
-        )
-    if wanted.client_id:
-        condition &= Q(client__in=Client.objects.family_of(wanted.client_id))
-    if wanted.issued_from:
-        condition &= Q(issued_on__gte=wanted.issued_from)
-    if wanted.issued_to:
-        condition &= Q(issued_on__lte=wanted.issued_to)
-    return condition
-
-
-def _settled_since(invoice: Any, day: date) -> bool:
-    if invoice.balance_minor > 0:
-        return False
-    last = max(
-        (one.payment.received_on for one in invoice.allocations.all()), default=None
-    )
-    return last is not None and last >= day
-
-
-def _group(
-    name: str, rows: Sequence[InvoiceRow], standings: Sequence[Standing], currency: str
-) -> InvoiceGroup:
-    alike = tuple(row for row in rows if row.standing in standings)
-    return InvoiceGroup(name=name, rows=alike, balance=_sum(alike, currency))
 
 
 def _sum(rows: Sequence[InvoiceRow], currency: str) -> Money:

@@ -5,7 +5,6 @@ from django.urls import path
 from invoicing.invoices import views
 
 urlpatterns = [
-    path("money/", views.money, name="money"),
     path("money/invoices/<int:invoice_id>/", views.invoice, name="invoice"),
     path("money/invoices/<int:invoice_id>/pdf/", views.invoice_pdf, name="invoice_pdf"),
     path(

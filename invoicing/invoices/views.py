@@ -15,13 +15,11 @@ from django.views.decorators.http import (
 )
 
 from invoicing.einvoices.terms import refusal
-from invoicing.invoices.ageing_bar import ageing_bar
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.forms import (
     CreditForm,
     DraftForm,
     DraftLines,
-    FilterForm,
     change_from,
 )
 from invoicing.invoices.issuing import credit_invoice, issue_invoice
@@ -33,11 +31,7 @@ from invoicing.invoices.operations import (
 )
 from invoicing.invoices.printed import printed_invoice
 from invoicing.invoices.queries import (
-    Wanted,
     draft_total,
-    drafts_waiting,
-    glance,
-    list_invoices,
     row_of,
 )
 from invoicing.quotes.queries import accepted_order
@@ -53,33 +47,6 @@ from studio.profile.models import StudioProfile
 def studio_today() -> date:
     """Return the day by the studio's clock."""
     return timezone.now().astimezone(StudioProfile.load().zone).date()
-
-
-@may("money.see")
-@require_safe
-def money(request: HttpRequest) -> HttpResponse:
-    """Show what is owed, the late first, and what waits to be issued."""
-    profile, on = StudioProfile.load(), studio_today()
-    form = FilterForm(request.GET or None)
-    wanted = Wanted()
-    if form.is_valid():
-        client = form.cleaned_data["client"]
-        wanted = Wanted(
-            show=form.cleaned_data["show"] or "open",
-            client_id=client.pk if client else None,
-            issued_from=form.cleaned_data["issued_from"],
-            issued_to=form.cleaned_data["issued_to"],
-        )
-    look = glance(on=on, currency=profile.currency)
-    context = {
-        "form": form,
-        "groups": list_invoices(wanted, on=on, currency=profile.currency),
-        "glance": look,
-        "bar": ageing_bar(look.ageing) if look.owed.minor else None,
-        "drafts": [(draft, draft_total(draft)) for draft in drafts_waiting()],
-        "on": on,
-    }
-    return render(request, "invoicing/invoices/money.html", context)
 
 
 @may("invoice.see")

@@ -34,6 +34,14 @@ class ReminderForm(StudioForm):
     words = forms.CharField(max_length=4000, widget=forms.Textarea(attrs={"rows": 12}))
 
 
+class OneOfManyForm(ReminderForm):
+    """One reminder among several; without its tick it stays here."""
+
+    goes = forms.BooleanField(label="Send this one", required=False)
+
+    layout = ("goes", "step", "subject", "words")
+
+
 class PromiseForm(StudioForm):
     """By when a client said they would pay."""
 

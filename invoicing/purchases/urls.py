@@ -5,7 +5,6 @@ from django.urls import path
 from invoicing.purchases import views
 
 urlpatterns = [
-    path("money/purchases/", views.purchases, name="purchases"),
     path("money/purchases/new/", views.purchase_new, name="purchase_new"),
     path("money/purchases/drive/", views.drive_new, name="drive_new"),
     path("money/purchases/<int:purchase_id>/", views.purchase, name="purchase"),

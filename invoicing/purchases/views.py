@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import date
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -34,25 +33,6 @@ from studio.files.models import StoredFile
 from studio.http import download, staff
 from studio.people.access import may
 from studio.profile.models import StudioProfile
-
-PAGE = 50
-
-
-@may("purchase.see")
-@require_safe
-def purchases(request: HttpRequest) -> HttpResponse:
-    """List purchases, the newest first; on request only those without a receipt."""
-    lacking = request.GET.get("show") == "no-receipt"
-    found = (
-        Purchase.objects.without_receipt() if lacking else Purchase.objects.standing()
-    )
-    pages = Paginator(found.select_related("job"), PAGE)
-    context = {
-        "page": pages.get_page(request.GET.get("page")),
-        "lacking": lacking,
-        "missing": Purchase.objects.without_receipt().count(),
-    }
-    return render(request, "invoicing/purchases/purchases.html", context)
 
 
 @may("purchase.edit")

@@ -3,7 +3,8 @@ from datetime import date
 import pytest
 from django.test import Client as Browser
 
-from invoicing.invoices.queries import Wanted, list_invoices
+from invoicing.lists.columns import Look
+from invoicing.lists.papers import rows
 from invoicing.payments.operations import record_payment
 from jobs.clients.keys import name_key, phone_key
 from jobs.clients.merging import (
@@ -18,6 +19,7 @@ from jobs.clients.queries import doubles_of, likely_clients
 from jobs.jobs.operations import Enquiry, open_job
 from studio.history.models import JournalEntry
 from studio.people.models import Person
+from studio.profile.models import StudioProfile
 from tests.make import NOON, make_client, make_job, make_person, make_profile
 from tests.make_invoicing import make_invoice, make_order, make_received
 
@@ -199,10 +201,9 @@ def test_invoices_stay_in_their_name_and_are_found_and_paid_under_the_kept(
 
     old.refresh_from_db()
     assert old.client == gone
-    wanted = Wanted(show="all", client_id=kept.pk)
-    groups = list_invoices(wanted, on=date(2026, 6, 21), currency="GBP")
-    numbers = {row.number for group in groups for row in group.rows}
-    assert {old.number, new.number} <= numbers
+    look = Look(StudioProfile.load(), date(2026, 6, 21))
+    papers = rows({"show": "all", "client": kept.pk}, look)
+    assert {old.number, new.number} <= {paper.number for paper in papers}
     shares = {one.pk: one.gross_minor for one in (old, new)}
     money = make_received(sum(shares.values()))
     record_payment(money=money, shares=shares, by=ada, at=NOON)

@@ -1,0 +1,1 @@
+"""Money as tables: narrowed, sorted, summed, printed together, taken away as sheets."""

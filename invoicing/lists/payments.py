@@ -1,0 +1,201 @@
+"""The table of payments."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from django.db.models import (
+    BigIntegerField,
+    Case,
+    F,
+    OuterRef,
+    Q,
+    QuerySet,
+    Subquery,
+    Sum,
+    Value,
+    When,
+)
+from django.db.models.functions import Coalesce
+from django.utils.html import format_html, format_html_join
+
+from invoicing.lists.columns import Column, Look
+from invoicing.lists.listing import Listing, Narrowed, between
+from invoicing.payments.models import Allocation, Payment
+from jobs.clients.models import Client
+from studio.templatetags.northsill import mark
+
+_BACK: Final = Q(amount_minor__lt=0)
+
+
+def rows(data: Narrowed, look: Look) -> QuerySet[Any]:
+    """Return the payments that were asked for, each with what it settles."""
+    found = _counted().filter(_words(data), _kind(data), _show(data))
+    if data.get("first"):
+        found = found.filter(received_on__gte=data["first"])
+    if data.get("last"):
+        found = found.filter(received_on__lte=data["last"])
+    return between(found, "amount_minor", data.get("least"), data.get("most"))
+
+
+def _counted() -> QuerySet[Any]:
+    shares = Allocation.objects.filter(payment=OuterRef("pk")).order_by()
+    settled = shares.values("payment").annotate(total=Sum("amount_minor"))
+    whole = BigIntegerField()
+    counted = Payment.objects.select_related("client", "reversal").prefetch_related(
+        "allocations__invoice"
+    )
+    counted = counted.annotate(
+        set_minor=Coalesce(
+            Subquery(settled.values("total")), Value(0, output_field=whole)
+        )
+    )
+    taken_back = Q(reversal__isnull=False)
+    return counted.annotate(
+        counted_minor=Case(
+            When(taken_back, then=Value(0)),
+            default=F("amount_minor"),
+            output_field=whole,
+        ),
+        loose_minor=Case(
+            When(taken_back, then=Value(0)),
+            default=F("amount_minor") - F("set_minor"),
+            output_field=whole,
+        ),
+    )
+
+
+def _show(data: Narrowed) -> Q:
+    return {
+        "standing": Q(reversal__isnull=True),
+        "loose": ~Q(loose_minor=0),
+        "reversed": Q(reversal__isnull=False),
+        "all": Q(),
+    }[data["show"]]
+
+
+def _kind(data: Narrowed) -> Q:
+    kind = data.get("kind")
+    if not kind:
+        return Q()
+    return _BACK if kind == "back" else Q(method=kind)
+
+
+def _words(data: Narrowed) -> Q:
+    found = Q()
+    if words := data.get("words"):
+        named = Allocation.objects.filter(invoice__number__icontains=words)
+        found &= (
+            Q(client__name__icontains=words)
+            | Q(reference__icontains=words)
+            | Q(pk__in=named.values("payment"))
+        )
+    if data.get("client"):
+        found &= Q(client__in=Client.objects.family_of(data["client"]))
+    return found
+
+
+def _for(payment: Any, look: Look) -> str:
+    shares = payment.allocations.all()
+    if not shares:
+        return "No invoice"
+    return format_html_join(
+        ", ",
+        '<a href="{}">{}</a>',
+        ((one.invoice.get_absolute_url(), one.invoice.number) for one in shares),
+    )
+
+
+def _client(payment: Any, look: Look) -> str:
+    return format_html(
+        '{} <span class="small quiet apart">{}</span>',
+        payment.client.name,
+        payment.reference or payment.get_method_display(),
+    )
+
+
+def _state(payment: Any, look: Look) -> str:
+    if hasattr(payment, "reversal"):
+        return mark("credit", "Taken back")
+    if payment.loose_minor:
+        return mark("part", "Partly open" if payment.set_minor else "Open")
+    return mark("paid", "Paid back" if payment.amount_minor < 0 else "Set")
+
+
+def _state_cell(payment: Any) -> str:
+    if hasattr(payment, "reversal"):
+        return f"Taken back: {payment.reversal.because}"
+    return "Counts"
+
+
+PAYMENTS: Final = Listing(
+    slug="payments",
+    name="Payments",
+    action="money.see",
+    rows=rows,
+    first_order=("-received_on",),
+    first_sort="-on",
+    columns=(
+        Column(
+            key="on",
+            name="On",
+            value=lambda payment: payment.received_on,
+            order="received_on",
+            css="phone-d",
+        ),
+        Column(
+            key="client",
+            name="Client",
+            value=lambda payment: payment.client.name,
+            shown=_client,
+            order="client__name",
+            css="phone-a",
+            is_head=True,
+        ),
+        Column(
+            key="method",
+            name="How",
+            value=lambda payment: payment.get_method_display(),
+            order="method",
+            css="phone-off",
+        ),
+        Column(
+            key="reference",
+            name="Reference",
+            value=lambda payment: payment.reference,
+            on_page=False,
+        ),
+        Column(
+            key="for",
+            name="For",
+            value=lambda payment: ", ".join(
+                one.invoice.number for one in payment.allocations.all()
+            ),
+            shown=_for,
+            css="phone-e",
+        ),
+        Column(
+            key="amount",
+            name="Amount",
+            minor="amount_minor",
+            order="amount_minor",
+            adds="counted_minor",
+            css="number strong phone-b",
+        ),
+        Column(
+            key="loose",
+            name="Not set yet",
+            minor="loose_minor",
+            order="loose_minor",
+            adds="loose_minor",
+            css="number phone-off",
+        ),
+        Column(
+            key="state",
+            name="State",
+            value=_state_cell,
+            shown=_state,
+            css="apart-left phone-c",
+        ),
+    ),
+)
