@@ -12,8 +12,8 @@ class StudioConfig(AppConfig):
     name = "studio"
 
     def ready(self) -> None:
-        """Find what every app shows, searches, keeps in its demo and asks to set up."""
-        autodiscover_modules("panels", "search", "demo", "sections")
+        """Find what every app shows, searches, keeps in its demo, asks and takes in."""
+        autodiscover_modules("panels", "search", "demo", "sections", "importing")
         import_module("studio.profile.sections")
         for package in ("backups", "mail"):
             import_module(f"studio.{package}.panels")

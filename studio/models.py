@@ -2,6 +2,7 @@
 
 from studio.files.models import StoredFile
 from studio.history.models import ChainHead, JournalEntry
+from studio.imports.models import SentList
 from studio.links.models import PrivateLink
 from studio.mail.models import Message
 from studio.people.models import Person
@@ -14,6 +15,7 @@ __all__ = [
     "Message",
     "Person",
     "PrivateLink",
+    "SentList",
     "SeriesCounter",
     "StoredFile",
     "StudioProfile",

@@ -54,18 +54,19 @@ class Table:
         return [row[place] for row in self.rows if row[place]]
 
 
-def read_table(content: bytes) -> Table:
+def read_table(
+    content: bytes, *, longest_cell: int = LONGEST_CELL, most_rows: int = MOST_ROWS
+) -> Table:
     """Read a CSV in UTF-8, UTF-16 or Windows-1252, by comma, semicolon, tab or bar.
 
-    Rows before the first full one (a bank's letterhead) are left out. Raises
-    UnreadableTableError.
+    Rows before the first full one (a bank's letterhead) are left out, and cells are
+    cut at their longest. Raises UnreadableTableError.
     """
     if len(content) > MOST_BYTES:
-        raise UnreadableTableError("The file is larger than 2 MB. Send a shorter time.")
-    text = _decoded(content)
+        raise UnreadableTableError("The file is larger than 2 MB. Send a shorter one.")
     rows = [
-        tuple(cell.strip()[:LONGEST_CELL] for cell in row)
-        for row in csv.reader(io.StringIO(text, newline=""), delimiter=_mark(text))
+        tuple(cell.strip()[:longest_cell] for cell in row)
+        for row in _rows(_decoded(content))
         if any(cell.strip() for cell in row)
     ]
     width = max((len(row) for row in rows), default=0)
@@ -73,9 +74,9 @@ def read_table(content: bytes) -> Table:
         raise UnreadableTableError(
             "The file holds no table. Save it as CSV, with a row of column names."
         )
-    if width > MOST_COLUMNS or len(rows) > MOST_ROWS + 1:
+    if width > MOST_COLUMNS or len(rows) > most_rows + 1:
         raise UnreadableTableError(
-            f"The table is too large: at most {MOST_ROWS} rows and {MOST_COLUMNS} "
+            f"The table is too large: at most {most_rows} rows and {MOST_COLUMNS} "
             "columns."
         )
     start = next(n for n, row in enumerate(rows) if len(row) == width)
@@ -153,6 +154,16 @@ def _decoded(content: bytes) -> str:
     if "\0" in text:
         raise UnreadableTableError("The file is no text. Save the table as CSV.")
     return text
+
+
+def _rows(text: str) -> list[list[str]]:
+    lines = csv.reader(io.StringIO(text, newline=""), delimiter=_mark(text))
+    try:
+        return list(lines)
+    except csv.Error as fault:
+        raise UnreadableTableError(
+            "The file is no table that can be read: a quotation mark may be open."
+        ) from fault
 
 
 def _mark(text: str) -> str:

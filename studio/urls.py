@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from studio.backups.urls import urlpatterns as backups
 from studio.health.views import healthz
+from studio.imports.urls import urlpatterns as imports
 from studio.mail.urls import urlpatterns as mail
 from studio.people.urls import urlpatterns as people
 from studio.profile.urls import urlpatterns as profile
@@ -16,6 +17,7 @@ foundation = [
     *mail,
     *backups,
     *people,
+    *imports,
     *profile,
 ]
 

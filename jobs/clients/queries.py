@@ -47,6 +47,20 @@ def doubles_of(client: Client) -> list[LikelyClient]:
     return [likely_client(one) for one in others[:MOST_LIKELY]]
 
 
+def same_client(*, name: str, phone: str, email: str) -> Client | None:
+    """Return who is in the book with this number or mail, or else with this name.
+
+    A name alone is not enough where number or mail tell two people apart.
+    """
+    standing = Client.objects.standing().order_by("pk")
+    if sure := standing.filter(_same_keys(name="", phone=phone, email=email)).first():
+        return sure
+    for one in standing.filter(_same_keys(name=name, phone="", email="")):
+        if not (phone and one.phone) and not (email and one.email):
+            return one
+    return None
+
+
 def _through_contacts(phone: str, email: str) -> QuerySet[Contact, int]:
     """Return whose contacts have a number or an address."""
     reached = Q(pk__in=[])

@@ -26,6 +26,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "self.manage": _ALL,
     "studio.set_up": _OWNER,
     "studio.back_up": _OWNER,
+    "list.bring_in": _OWNER,
     "people.manage": _OWNER,
     "history.see": _OWNER,
     "mail.see": _ALL,
