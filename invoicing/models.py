@@ -6,7 +6,7 @@ from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, Tax
 from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
 from invoicing.payments.models import Allocation, Payment, PaymentReversal
 from invoicing.periods.models import ClosedPeriod
-from invoicing.prices.models import PriceItem
+from invoicing.prices.models import PackagePart, PriceItem, RateChange
 from invoicing.purchases.models import Purchase
 from invoicing.quotes.models import Acceptance, ClientQuestion, Quote, QuoteLine
 
@@ -23,6 +23,7 @@ __all__ = [
     "IssuedDocument",
     "LateBand",
     "LateRate",
+    "PackagePart",
     "Payment",
     "PaymentReversal",
     "PayoutPayment",
@@ -31,6 +32,7 @@ __all__ = [
     "Purchase",
     "Quote",
     "QuoteLine",
+    "RateChange",
     "Reminder",
     "TaxRow",
 ]

@@ -86,16 +86,55 @@ class InstallGuard(Operation):
         return f"Guard {self.guard.table} by {self.guard.name}"
 
 
+class LiftGuard(InstallGuard):
+    """A migration's step that takes a guard away until a later step installs it.
+
+    Needed on SQLite before a table is rebuilt that a trigger of another one reads.
+    """
+
+    def database_forwards(
+        self,
+        app_label: str,
+        schema_editor: BaseDatabaseSchemaEditor,
+        from_state: ProjectState,
+        to_state: ProjectState,
+    ) -> None:
+        """Remove the guard."""
+        self.guard.remove(schema_editor)
+
+    def database_backwards(
+        self,
+        app_label: str,
+        schema_editor: BaseDatabaseSchemaEditor,
+        from_state: ProjectState,
+        to_state: ProjectState,
+    ) -> None:
+        """Install the guard."""
+        self.guard.install(schema_editor)
+
+    def describe(self) -> str:
+        """Return what the operation does, in words."""
+        return f"Lift {self.guard.name} from {self.guard.table}"
+
+
 def insert_only(table: str, why: str) -> Guard:
     """Return a guard that refuses to change or delete any row of `table`."""
     return frozen(table, columns=(), why=why, deletable=False)
 
 
 def frozen(
-    table: str, *, columns: Iterable[str], why: str, deletable: bool = False
+    table: str,
+    *,
+    columns: Iterable[str],
+    why: str,
+    deletable: bool = False,
+    name: str = "",
 ) -> Guard:
-    """Return a guard that refuses to change `columns` (all, if none are named)."""
-    name = f"{table}_guard"
+    """Return a guard that refuses to change `columns` (all, if none are named).
+
+    A table's second guard has a `name` of its own.
+    """
+    name = name or f"{table}_guard"
     named = tuple(columns)
     of_sqlite = f" OF {', '.join(named)}" if named else ""
     sqlite = [

@@ -22,9 +22,25 @@ class PriceItemQuerySet(models.QuerySet["PriceItem"]):
 PriceItemManager = models.Manager.from_queryset(PriceItemQuerySet)
 
 
-class PriceItem(models.Model):
-    """One thing with a price, as the list says it: with tax in it or before tax."""
+class PriceKind(models.TextChoices):
+    """What sort of thing a price is for."""
 
+    PACKAGE = "PACKAGE", "Package"
+    ITEM = "ITEM", "Item"
+    HOUR = "HOUR", "Hour"
+    PRINT = "PRINT", "Print"
+    TRAVEL = "TRAVEL", "Travel"
+    LICENCE = "LICENCE", "Usage licence"
+
+
+class PriceItem(models.Model):
+    """One thing with a price, as the list says it: with tax in it or before tax.
+
+    The price of travel holds up to a distance one way; without one it is that of
+    each mile or kilometre driven.
+    """
+
+    kind = models.CharField(max_length=8, choices=PriceKind, default=PriceKind.ITEM)
     name = models.CharField(max_length=200)
     detail = models.CharField(max_length=400, blank=True)
     unit = models.CharField(max_length=40, blank=True)
@@ -33,6 +49,10 @@ class PriceItem(models.Model):
     tax_rate_basis_points = models.PositiveIntegerField(
         null=True, blank=True, help_text="The studio's usual rate where empty."
     )
+    up_to_distance = models.PositiveIntegerField(null=True, blank=True)
+    licence_who = models.CharField(max_length=100, blank=True)
+    licence_where = models.CharField(max_length=160, blank=True)
+    licence_months = models.PositiveSmallIntegerField(null=True, blank=True)
     is_extra = models.BooleanField("offered as an extra", default=False)
     retired = models.BooleanField(default=False)
 
@@ -66,3 +86,47 @@ class PriceItem(models.Model):
     def price(self) -> Money:
         """The price of one."""
         return Money.from_minor(self.unit_price_minor, StudioProfile.load().currency)
+
+
+class PackagePart(models.Model):
+    """So many of one price inside a package."""
+
+    package = models.ForeignKey(PriceItem, models.CASCADE, related_name="parts")
+    item = models.ForeignKey(PriceItem, models.PROTECT, related_name="+")
+    position = models.PositiveSmallIntegerField()
+    quantity_thousandths = models.BigIntegerField(default=1000)
+
+    class Meta:
+        ordering = ["position", "pk"]
+        constraints = [
+            models.CheckConstraint(
+                name="package_part_is_some", condition=Q(quantity_thousandths__gt=0)
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.item} in {self.package}"
+
+
+class RateChange(models.Model):
+    """From a day on, one rate of tax becomes another."""
+
+    from_on = models.DateField()
+    was_basis_points = models.PositiveIntegerField()
+    becomes_basis_points = models.PositiveIntegerField()
+
+    class Meta:
+        ordering = ["from_on", "pk"]
+        constraints = [
+            models.UniqueConstraint(
+                name="rate_changes_once_a_day", fields=["from_on", "was_basis_points"]
+            ),
+            models.CheckConstraint(
+                name="rate_change_is_a_share",
+                condition=Q(was_basis_points__lte=10_000)
+                & Q(becomes_basis_points__lte=10_000),
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.was_basis_points} to {self.becomes_basis_points}"

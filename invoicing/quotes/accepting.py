@@ -12,7 +12,14 @@ from invoicing.quotes.letters import tell_client, tell_studio
 from invoicing.quotes.models import Acceptance, How, Quote
 from invoicing.quotes.operations import go
 from invoicing.quotes.queries import order_of
-from invoicing.quotes.snapshots import Snapshot, content_of, deposit_of, hash_of
+from invoicing.quotes.snapshots import (
+    Choice,
+    Snapshot,
+    content_of,
+    deposit_of,
+    hash_of,
+    packages_of,
+)
 from invoicing.quotes.states import QuoteState
 from jobs.bookings.models import Booking
 from jobs.bookings.operations import confirm_booking, let_hold_lapse, pencil_booking
@@ -41,14 +48,19 @@ class PriceMovedError(DomainError):
     """A client agreed to another sum than what they chose comes to."""
 
 
+class NoPackageError(DomainError):
+    """A client is to choose one of several packages and chose none of them."""
+
+
 class SessionMovedError(DomainError):
     """The session that a quote offers was moved or called off since it was sent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yes:
-    """What a client said: who, how, which extras, and whether pictures may be shown.
+    """What a client said: who, how, which of what, and whether pictures may be shown.
 
+    `package` is the place of the one chosen, where several are offered.
     `agreed_minor` is the sum that stood on the page, `said_at` when a yes that the
     studio records was given.
     """
@@ -56,6 +68,7 @@ class Yes:
     name: str
     how: How = How.PAGE
     chosen: frozenset[int] = frozenset()
+    package: int | None = None
     may_show_pictures: bool = False
     agreed_minor: int | None = None
     said_at: datetime | None = None
@@ -72,8 +85,8 @@ def accept_quote(
     The session is held until the deposit is due, or confirmed at once where nothing
     is to be paid before or the studio wants it so; the deposit's invoice is drafted.
     The studio itself (`by`) may record a yes to a price that has lapsed. Raises
-    AlreadyAcceptedError, NotOpenError, PriceMovedError, SessionMovedError, ClashError
-    and JobMoveError, with nothing recorded.
+    AlreadyAcceptedError, NotOpenError, PriceMovedError, SessionMovedError,
+    NoPackageError, ClashError and JobMoveError, with nothing recorded.
     """
     open_states = [QuoteState.SENT, *([QuoteState.LAPSED] if by else [])]
     taken = Quote.objects.filter(pk=quote_id, state__in=open_states).update(
@@ -144,7 +157,8 @@ def _check_session(quote: Quote) -> None:
 
 def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Acceptance:
     snapshot = _snapshot(quote)
-    content = content_of(snapshot, yes.chosen)
+    choice = _choice(snapshot, yes)
+    content = content_of(snapshot, choice)
     total = Money(content.totals().gross, content.currency)
     if yes.agreed_minor not in (None, total.minor):
         raise PriceMovedError(
@@ -155,6 +169,7 @@ def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Accepta
     agreed = {
         "shown": quote.snapshot_hash,
         "content": content.to_json(),
+        "chosen": choice.to_json(snapshot),
         "total_minor": total.minor,
         "deposit_minor": deposit.minor,
         "name": yes.name,
@@ -174,9 +189,19 @@ def _keep(quote: Quote, yes: Yes, *, at: datetime, by: Person | None) -> Accepta
         may_show_pictures=yes.may_show_pictures,
         snapshot_hash=quote.snapshot_hash,
         accepted_hash=hash_of(agreed),
+        chosen=choice.to_json(snapshot),
         network_address=yes.network_address,
         scan=yes.scan,
     )
+
+
+def _choice(snapshot: Snapshot, yes: Yes) -> Choice:
+    places = {one.place for one in packages_of(snapshot)}
+    if not places:
+        return Choice(yes.chosen)
+    if yes.package not in places:
+        raise NoPackageError("Choose one of the packages.")
+    return Choice(yes.chosen, yes.package)
 
 
 def _deposit_due(quote: Quote, *, on: date) -> date:

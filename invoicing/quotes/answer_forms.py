@@ -9,7 +9,8 @@ from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.quotes.models import How, Quote
-from invoicing.quotes.snapshots import extras_of
+from invoicing.quotes.snapshots import Snapshot, extras_of, packages_of
+from jobs.jobs.choices import LostReason
 from studio.forms import (
     DateField,
     LocalDateTime,
@@ -22,6 +23,13 @@ from studio.forms import (
 from studio.forms.days import Lean
 from studio.profile.models import StudioProfile
 
+CLIENTS_REASONS: Final = {
+    LostReason.PRICE.value: "The price",
+    LostReason.DATE.value: "The date does not suit",
+    LostReason.ELSEWHERE.value: "We chose somebody else",
+    LostReason.PUT_OFF.value: "Not now, perhaps later",
+    LostReason.OTHER.value: "Something else",
+}
 BY_HAND: Final = [choice for choice in How.choices if choice[0] != How.PAGE]
 
 
@@ -75,6 +83,20 @@ class AcceptForm(StudioForm):
         ),
     )
     agreed = forms.IntegerField(widget=forms.HiddenInput)
+    package = forms.TypedChoiceField(
+        label="Your package",
+        coerce=int,
+        error_messages={
+            "required": "Choose one of the packages.",
+            "invalid_choice": "Choose one of the packages.",
+        },
+    )
+
+    def __init__(self, *args: Any, snapshot: Snapshot, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        _offer_packages(self, snapshot)
+        if "package" in self.fields:  # nothing is agreed to before one is chosen
+            self.fields["agreed"].required = False
 
     def clean_name(self) -> str:
         """Refuse what is no name."""
@@ -82,6 +104,37 @@ class AcceptForm(StudioForm):
         if not any(sign.isalpha() for sign in name):
             raise forms.ValidationError("Type your full name.")
         return name
+
+
+class DeclineForm(StudioForm):
+    """The client's no, on their own page."""
+
+    reason = forms.ChoiceField(
+        label="Why, if you like to say",
+        required=False,
+        choices=[("", "I would rather not say"), *CLIENTS_REASONS.items()],
+        widget=forms.RadioSelect,
+    )
+    words = forms.CharField(
+        label="Anything that helps us",
+        required=False,
+        max_length=1000,
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
+
+
+class RecordNoForm(StudioForm):
+    """A no that came by phone, e-mail or on paper."""
+
+    reason = forms.ChoiceField(
+        label="Why", choices=LostReason.choices, widget=forms.RadioSelect
+    )
+    words = forms.CharField(
+        label="In their words",
+        required=False,
+        max_length=1000,
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
 
 
 class QuestionForm(StudioForm):
@@ -103,6 +156,9 @@ class RecordYesForm(StudioForm):
     said_on = DateField(label="On", lean=Lean.BACK)
     said_at = TimeField(label="At")
     which = WhichField()
+    package = forms.TypedChoiceField(
+        label="The package they chose", coerce=int, widget=forms.RadioSelect
+    )
     extras = forms.MultipleChoiceField(
         label="With these extras", required=False, widget=forms.CheckboxSelectMultiple
     )
@@ -119,6 +175,7 @@ class RecordYesForm(StudioForm):
         super().__init__(*args, **kwargs)
         self.quote, self.now = quote, now
         self.instant: datetime | None = None
+        _offer_packages(self, quote.snapshot or {})
         extras = extras_of(quote.snapshot or {"extras": []})
         if extras:
             choices = [(str(pk), line.description) for pk, line in extras]
@@ -128,8 +185,8 @@ class RecordYesForm(StudioForm):
 
     @property
     def helper(self) -> FormHelper:
-        """How the form is drawn: the extras only where there are some."""
-        offered = [name for name in ("extras",) if name in self.fields]
+        """How the form is drawn: packages and extras only where there are some."""
+        offered = [name for name in ("package", "extras") if name in self.fields]
         when = row("said_on", "said_at")
         return page_helper("name", "how", when, "which", *offered, "may_show", "scan")
 
@@ -145,6 +202,15 @@ class RecordYesForm(StudioForm):
         elif self.quote.sent_at and self.instant < _minute(self.quote.sent_at):
             self.add_error("said_on", "The quote had not gone out by then.")
         return cleaned
+
+
+def _offer_packages(form: forms.Form, snapshot: Snapshot) -> None:
+    packages = packages_of(snapshot)
+    if not packages:
+        del form.fields["package"]
+        return
+    field = cast("forms.ChoiceField", form.fields["package"])
+    field.choices = [(str(one.place), one.name) for one in packages]
 
 
 def _minute(at: datetime) -> datetime:

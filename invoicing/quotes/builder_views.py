@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Final
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -10,8 +11,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
-from invoicing.prices.models import PriceItem
-from invoicing.quotes.builder import Builder
+from invoicing.prices.models import PriceItem, PriceKind
+from invoicing.quotes.builder import Builder, with_heads
 from invoicing.quotes.figures import figures_of
 from invoicing.quotes.line_forms import UNITS
 from invoicing.quotes.models import Quote
@@ -21,6 +22,13 @@ from invoicing.quotes.operations import (
     change_quote,
     start_quote,
 )
+from invoicing.quotes.proposals import (
+    Proposed,
+    journey_to,
+    offered_as_package,
+    proposed_from,
+    proposed_travel,
+)
 from jobs.bookings.operations import StaleBookingError
 from jobs.jobs.models import Job
 from studio.errors import DomainError
@@ -28,6 +36,13 @@ from studio.http import staff
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 from studio.wording import currency_sign
+
+GROWS: Final = (
+    *("add_line", "add_price", "add_travel"),
+    *("add_package", "offer_package"),
+)
+APART: Final = (PriceKind.PACKAGE, PriceKind.TRAVEL)
+LONGEST_NAME: Final = 120
 
 
 @may("quote.draft")
@@ -65,8 +80,8 @@ def builder_page(request: HttpRequest, quote: Quote) -> HttpResponse:
     builder = _builder(request, quote)
     if request.method != "POST":
         return _shown(request, builder)
-    if "add_line" in request.POST or "add_price" in request.POST:
-        builder.grow(_chosen_item(request))
+    if any(name in request.POST for name in GROWS):
+        builder.grow(_proposed(request, builder))
         return _shown(request, builder)
     if not builder.is_valid():
         return _shown(request, builder, status=422)
@@ -109,9 +124,24 @@ def _builder(request: HttpRequest, quote: Quote) -> Builder:
     )
 
 
-def _chosen_item(request: HttpRequest) -> PriceItem | None:
-    wanted = request.POST.get("price_item", "")
-    if "add_price" not in request.POST or not wanted.isascii():
+def _proposed(request: HttpRequest, builder: Builder) -> list[Proposed]:
+    on, quote = builder.tax_day(), builder.quote
+    if "add_travel" in request.POST:
+        journey = journey_to(builder.session())
+        return proposed_travel(journey, quote, on=on) if journey else []
+    field = "price_item" if "add_price" in request.POST else "package_item"
+    item = None if "add_line" in request.POST else _chosen_item(request, field)
+    if item is None:
+        return []
+    lines = proposed_from(item, quote, on=on)
+    if "offer_package" in request.POST:
+        return offered_as_package(lines, item.name[:LONGEST_NAME])
+    return lines
+
+
+def _chosen_item(request: HttpRequest, field: str) -> PriceItem | None:
+    wanted = request.POST.get(field, "")
+    if not wanted.isascii():
         return None
     known = wanted.isdigit() and len(wanted) < 18
     return PriceItem.objects.offered().filter(pk=wanted).first() if known else None
@@ -125,14 +155,17 @@ def _shown(
     if stale:
         theirs = Quote.objects.prefetch_related("lines").get(pk=quote.pk)
         builder.renew_versions(theirs)
+    offered = list(PriceItem.objects.offered())
     context = {
         "quote": quote,
         "job": quote.job,
         "form": builder.form,
         "lines": builder.lines,
-        "rows": list(zip(builder.lines.forms, preview.amounts, strict=True)),
+        "rows": with_heads(builder.lines.forms, preview.amounts),
         "preview": preview,
-        "prices": PriceItem.objects.offered(),
+        "prices": [one for one in offered if one.kind not in APART],
+        "packages": [one for one in offered if one.kind == PriceKind.PACKAGE],
+        "package_names": builder.package_names(),
         "units": UNITS,
         "sign": currency_sign(quote.currency),
         "theirs": theirs,

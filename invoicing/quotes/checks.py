@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from django.db.models import Count
 
 from invoicing.quotes.models import Acceptance, Quote
-from invoicing.quotes.snapshots import content_of, hash_of
+from invoicing.quotes.snapshots import Choice, Snapshot, content_of, hash_of
 from invoicing.quotes.states import QuoteState
 from studio.checks import verifies
 
@@ -31,8 +31,7 @@ def wrong_answers() -> Iterator[str]:
             yield f"The yes to {quote} is to something else than was shown."
         if agreed.totals().gross != answer.total.amount:
             yield f"The sum agreed to in {quote} is not that of its lines."
-        base = content_of(quote.snapshot or {}).lines
-        if agreed.lines[: len(base)] != base:
+        if not _was_shown(answer, quote.snapshot or {}):
             yield f"The lines agreed to in {quote} are not those that were shown."
     stands = Quote.objects.filter(state=QuoteState.ACCEPTED)
     for quote in stands.filter(acceptance__isnull=True):
@@ -40,3 +39,14 @@ def wrong_answers() -> Iterator[str]:
     numbers = stands.order_by().values("number").annotate(many=Count("pk"))
     for row in numbers.filter(many__gt=1):
         yield f"Two versions of {row['number']} were accepted."
+
+
+def _was_shown(answer: Acceptance, snapshot: Snapshot) -> bool:
+    agreed = answer.agreed_content()
+    if not answer.chosen:  # a yes from before choices were kept
+        base = content_of(snapshot).lines
+        return agreed.lines[: len(base)] == base
+    try:
+        return agreed == content_of(snapshot, Choice.from_json(answer.chosen))
+    except LookupError:
+        return False

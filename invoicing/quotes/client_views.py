@@ -23,14 +23,21 @@ from invoicing.quotes.accepting import (
     Yes,
     accept_quote,
 )
-from invoicing.quotes.answer_forms import AcceptForm, QuestionForm
+from invoicing.quotes.answer_forms import AcceptForm, DeclineForm, QuestionForm
 from invoicing.quotes.asking import ask_question
 from invoicing.quotes.calendar import session_file
+from invoicing.quotes.declining import No, decline_quote
 from invoicing.quotes.light_words import quoted_session
 from invoicing.quotes.models import Quote
-from invoicing.quotes.priced import priced
+from invoicing.quotes.priced import Priced, priced
 from invoicing.quotes.printed import printed_quote
-from invoicing.quotes.snapshots import content_of, extras_of
+from invoicing.quotes.snapshots import (
+    Choice,
+    Snapshot,
+    content_of,
+    extras_of,
+    packages_of,
+)
 from invoicing.quotes.states import QuoteState
 from invoicing.quotes.thanks import thanks_for
 from invoicing.quotes.views import paper_of
@@ -89,7 +96,8 @@ def client_quote(request: HttpRequest, found: Quote, token: str) -> HttpResponse
     if found.state == QuoteState.ACCEPTED:
         return _thanks(request, found, token)
     # "look" gives the price of what is ticked, where no script runs
-    form = _not_yet(request) if posted else AcceptForm()
+    snapshot = found.snapshot or {}
+    form = _not_yet(request, snapshot) if posted else AcceptForm(snapshot=snapshot)
     return _page(request, found, token, form)
 
 
@@ -97,7 +105,7 @@ def client_quote(request: HttpRequest, found: Quote, token: str) -> HttpResponse
 @require_safe
 @behind_link
 def client_price(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
-    """Return the price with the extras that are ticked."""
+    """Return the price with the package and the extras that are ticked."""
     context = _context(request, found, token) | {"live": True}
     return render(request, f"{PAGES}_client_price.html", context)
 
@@ -160,15 +168,37 @@ def client_calendar(request: HttpRequest, found: Quote, token: str) -> HttpRespo
     return answer
 
 
-def chosen_of(request: HttpRequest, found: Quote) -> frozenset[int]:
-    """Return the extras that are ticked, of those that the quote offers."""
+@open_to_all
+@require_http_methods(["GET", "HEAD", "POST"])
+@behind_link
+def client_decline(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
+    """Take the client's no, with a reason if they give one."""
+    form = DeclineForm(request.POST if request.method == "POST" else None)
+    if found.state == QuoteState.SENT and form.is_valid():
+        no = No(reason=form.cleaned_data["reason"], words=form.cleaned_data["words"])
+        try:
+            decline_quote(quote_id=found.pk, no=no, at=timezone.now())
+        except DomainError:  # answered or replaced a moment ago: the page says so
+            return redirect("invoicing:client_quote", token)
+        found.refresh_from_db(fields=["state"])
+    context = {"quote": found, "form": form, "token": token}
+    return render(request, f"{PAGES}client_decline.html", context)
+
+
+def chosen_of(request: HttpRequest, found: Quote) -> Choice:
+    """Return what is ticked, of what the quote offers."""
     given = request.POST if request.method == "POST" else request.GET
-    offered = {str(pk): pk for pk, _ in extras_of(found.snapshot or {})}
-    return frozenset(offered[pk] for pk in given.getlist("extra") if pk in offered)
+    snapshot = found.snapshot or {}
+    extras = {str(pk): pk for pk, _ in extras_of(snapshot)}
+    places = {str(one.place): one.place for one in packages_of(snapshot)}
+    return Choice(
+        frozenset(extras[pk] for pk in given.getlist("extra") if pk in extras),
+        places.get(given.get("package", "")),
+    )
 
 
 def _take_yes(request: HttpRequest, found: Quote, token: str) -> HttpResponse:
-    form = AcceptForm(request.POST)
+    form = AcceptForm(request.POST, snapshot=found.snapshot or {})
     if not form.is_valid():
         return _page(request, found, token, form, status=422)
     try:
@@ -193,22 +223,25 @@ def _standing(found: Quote) -> Quote:
 
 
 def _accept(request: HttpRequest, found: Quote, form: AcceptForm) -> None:
+    choice = chosen_of(request, found)
     accept_quote(
         quote_id=found.pk,
         yes=Yes(
             name=form.cleaned_data["name"],
-            chosen=chosen_of(request, found),
+            chosen=choice.extras,
+            package=choice.package,
             may_show_pictures=form.cleaned_data["may_show"],
-            agreed_minor=form.cleaned_data["agreed"],
+            agreed_minor=form.cleaned_data["agreed"] or 0,
             network_address=address_of(request),
         ),
         at=timezone.now(),
     )
 
 
-def _not_yet(request: HttpRequest) -> AcceptForm:
-    typed = {"name": request.POST.get("name", "")[:200]}
-    return AcceptForm(initial=typed | {"may_show": "may_show" in request.POST})
+def _not_yet(request: HttpRequest, snapshot: Snapshot) -> AcceptForm:
+    typed: dict[str, Any] = {"name": request.POST.get("name", "")[:200]}
+    typed["may_show"] = "may_show" in request.POST
+    return AcceptForm(initial=typed, snapshot=snapshot)
 
 
 def _page(
@@ -225,7 +258,7 @@ def _page(
 
 def _context(request: HttpRequest, found: Quote, token: str) -> dict[str, Any]:
     snapshot = found.snapshot or {}
-    chosen = chosen_of(request, found)
+    choice = chosen_of(request, found)
     today = timezone.now().astimezone(StudioProfile.load().zone).date()
     printed = printed_quote(snapshot)
     late = found.valid_until_on < today
@@ -233,11 +266,18 @@ def _context(request: HttpRequest, found: Quote, token: str) -> dict[str, Any]:
         "quote": found,
         "token": token,
         "printed": printed,
-        "price": priced(snapshot, content_of(snapshot, chosen)),
-        "extras": [(one, one.line in chosen) for one in printed.extras],
+        "price": _price(snapshot, choice),
+        "packages": [(one, one.place == choice.package) for one in printed.packages],
+        "extras": [(one, one.line in choice.extras) for one in printed.extras],
         "late": late,
         "open": found.state == QuoteState.SENT and not late,
     }
+
+
+def _price(snapshot: Snapshot, choice: Choice) -> Priced | None:
+    if packages_of(snapshot) and choice.package is None:
+        return None
+    return priced(snapshot, content_of(snapshot, choice))
 
 
 def _thanks(

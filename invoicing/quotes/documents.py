@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
+from invoicing.quotes.priced import QuotedLine
 from invoicing.quotes.printed import PrintedQuote, PrintedYes
 from studio.pdf.grid import Column
 from studio.pdf.heads import LetterHead
@@ -50,7 +53,11 @@ def _story(quote: PrintedQuote) -> list[Flowable]:
     story: list[Flowable] = [_parties(quote), Spacer(1, 14)]
     if quote.opening_note:
         story += [text(quote.opening_note, LETTER), Spacer(1, 12)]
-    story += [_lines(quote), Spacer(1, 10), KeepTogether([_price(quote)])]
+    if quote.packages:
+        story += _packages(quote)
+    else:
+        story.append(_lines(quote.always))
+    story += [Spacer(1, 10), KeepTogether([_price(quote)])]
     if quote.extras:
         story += [Spacer(1, 10), _extras(quote)]
     if terms := _short_terms(quote):
@@ -80,27 +87,56 @@ def _parties(quote: PrintedQuote) -> Flowable:
     return side_by_side(buyer, middle, until, shares=(1.1, 1.2, 1.0))
 
 
-def _lines(quote: PrintedQuote) -> Flowable:
+def _lines(lines: Sequence[QuotedLine], *, head: str = "What") -> Flowable:
     columns = [
-        Column(head="What", share=3.4),
+        Column(head=head, share=3.4),
         Column(head="Quantity", width=84, style=ROW_NUMBER),
         Column(head="Price", width=76, style=ROW_NUMBER),
         Column(head="Amount", width=82, style=ROW_AMOUNT),
     ]
     rows = [
         [item(line.title, line.detail), line.quantity, line.price, line.amount]
-        for line in quote.price.lines
+        for line in lines
+    ]
+    return line_table(columns, rows)
+
+
+def _packages(quote: PrintedQuote) -> list[Flowable]:
+    story: list[Flowable] = [heading("Choose one of these packages")]
+    if quote.always:
+        story += [Spacer(1, 4), _lines(quote.always, head="With every package")]
+    for one in quote.packages:
+        head = f"Package {one.place}: {one.name}"
+        foot = sums(one.price.sums, total=("In all", one.price.total))
+        story += [
+            Spacer(1, 10),
+            KeepTogether([_lines(one.lines, head=head), Spacer(1, 2), foot]),
+        ]
+    return story
+
+
+def _choices(quote: PrintedQuote) -> Flowable:
+    columns = [
+        Column(head="Your choice", share=2.0, style=BOLD),
+        Column(head="Deposit", width=66, style=ROW_NUMBER),
+        Column(head="In all", width=72, style=ROW_AMOUNT),
+    ]
+    rows = [
+        [f"{one.place}: {one.name}", one.price.deposit, one.price.total]
+        for one in quote.packages
     ]
     return line_table(columns, rows)
 
 
 def _price(quote: PrintedQuote) -> Flowable:
-    paying = quote.price.paying
+    paying = quote.paying
     first = (
         (bold(f"{paying.lead} "), paying.deposit) if paying.lead else (paying.deposit,)
     )
     head = "To hold the date" if paying.lead else "Paying"
     box = Boxed([heading(head), rich(*first), Spacer(1, 3), text(paying.rest)])
+    if quote.packages:
+        return side_by_side(box, [_choices(quote)], shares=(1.0, 1.1))
     totals: Cell = [sums(quote.price.sums, total=("Total", quote.price.total))]
     if quote.price.tax_sentence:
         totals.append(text(quote.price.tax_sentence, SMALL))
@@ -132,7 +168,8 @@ def _to_sign(quote: PrintedQuote) -> list[Flowable]:
         if quote.has_page
         else "answer the e-mail this came with, ring, or sign here."
     )
-    ticked = " Mark above what you want on top." if quote.extras else ""
+    ticked = " Mark your package above." if quote.packages else ""
+    ticked += " Mark what you want on top." if quote.extras else ""
     signed = signature_lines("Name", "Signature", "Date")
     return [rich(bold("Acceptance: "), words + ticked), signed]
 
@@ -143,13 +180,15 @@ def _accepted(quote: PrintedQuote, yes: PrintedYes) -> list[Flowable]:
         if yes.shows_pictures
         else "Pictures from this session stay private."
     )
+    package = f" Package: {yes.package}." if yes.package else ""
     with_extras = f" With: {'; '.join(yes.extras)}." if yes.extras else ""
     return [
         Boxed(
             [
                 heading("Accepted"),
                 rich("By ", bold(yes.name), f", {yes.how}, on {yes.when}."),
-                text(f"Agreed: {quote.price.total} in all.{with_extras} {showing}"),
+                text(f"Agreed: {quote.price.total} in all.{package}{with_extras}"),
+                text(showing),
                 text(f"Mark of what was accepted: {yes.code}", SMALL),
             ]
         )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Protocol
+from fractions import Fraction
+from typing import Protocol, TypeVar
 
 from invoicing.invoices.content import Content
 from invoicing.quotes.models import DepositRule, Quote
@@ -29,6 +30,21 @@ class Costed(Protocol):
     def optional(self) -> bool:
         """Whether it is an extra."""
 
+    @property
+    def package(self) -> str:
+        """The package that it belongs to, if it belongs to one."""
+
+
+_Line = TypeVar("_Line", bound=Costed)
+
+
+@dataclass(frozen=True, slots=True)
+class OwnPlan:
+    """What the studio expects to put in: its own time, and costs beside the lines'."""
+
+    minutes: int = 0
+    costs_minor: int = 0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuoteFigures:
@@ -44,24 +60,72 @@ class QuoteFigures:
     rest: Money
     costs: Money
     left: Money
+    margin: str
+    hours: str
+    an_hour: Money | None
+    time_worth: Money | None
+    beyond: Money | None
     taxed: bool
     gross: bool
 
 
 def figures_of(quote: Quote) -> QuoteFigures:
-    """Return the sums of a quote as it is saved, without its extras."""
-    content = quote.content()
-    costs = own_costs(quote.lines.all(), quote.currency)
-    return figures_from(content, quote.deposit, costs)
+    """Return the sums of a quote as it is saved, without its extras.
+
+    Where packages are offered, those of the cheapest.
+    """
+    every = [figures for _, figures in every_figures_of(quote)]
+    return min(every, key=lambda figures: figures.total.minor)
 
 
-def figures_from(content: Content, rule: DepositRule, costs: Money) -> QuoteFigures:
-    """Return the sums of some content, with its deposit and the studio's own costs."""
+def every_figures_of(quote: Quote) -> list[tuple[str, QuoteFigures]]:
+    """Return a quote's sums for each package by its name; one without a name if none
+    are offered."""
+    lines = quote.lines.all()
+    return [
+        (
+            name,
+            figures_from(
+                content,
+                quote.deposit,
+                own_costs(counted_lines(lines, name), quote.currency),
+                plan_of(quote),
+            ),
+        )
+        for name, content in quote.contents()
+    ]
+
+
+def plan_of(quote: Quote) -> OwnPlan:
+    """Return what the studio expects to put into a quote's job."""
+    own = (quote.assistant_cost_minor, quote.travel_cost_minor, quote.other_cost_minor)
+    return OwnPlan(quote.planned_minutes, sum(own))
+
+
+def counted_lines(lines: Iterable[_Line], package: str) -> list[_Line]:
+    """Return the lines that are paid for with a package, without extras."""
+    return [
+        line for line in lines if not line.optional and line.package in {"", package}
+    ]
+
+
+def figures_from(
+    content: Content, rule: DepositRule, line_costs: Money, plan: OwnPlan
+) -> QuoteFigures:
+    """Return the sums of some content, with its deposit and the studio's own costs.
+
+    Tax that the studio hands on is not income; its own hours are no cost of money, so
+    what they are worth stands apart.
+    """
     totals = content.totals()
     currency = content.currency
     total, before_tax = Money(totals.gross, currency), Money(totals.net, currency)
     deposit = rule.on(total)
     profile = StudioProfile.load()
+    costs = line_costs + Money.from_minor(plan.costs_minor, currency)
+    left = before_tax - costs
+    worth = profile.hour_worth_minor
+    time_worth = _for_minutes(Money.from_minor(worth, currency), plan.minutes)
     return QuoteFigures(
         discount=Money(totals.allowance_total, currency),
         before_tax=before_tax,
@@ -78,14 +142,23 @@ def figures_from(content: Content, rule: DepositRule, costs: Money) -> QuoteFigu
         deposit_words=_deposit_words(rule, deposit, total),
         rest=total - deposit,
         costs=costs,
-        left=before_tax - costs,
+        left=left,
+        margin=_margin(left, before_tax),
+        hours=plain_number(round(Decimal(plan.minutes) / 60, 2)),
+        an_hour=(
+            Money.rounded(Fraction(left.amount) * 60 / plan.minutes, currency)
+            if plan.minutes
+            else None
+        ),
+        time_worth=time_worth if worth and plan.minutes else None,
+        beyond=left - time_worth if worth and plan.minutes else None,
         taxed=profile.tax_registered,
         gross=content.price_basis == "gross",
     )
 
 
 def own_costs(lines: Iterable[Costed], currency: str) -> Money:
-    """Return what the lines that are not extras cost the studio itself."""
+    """Return what lines cost the studio itself; extras are left out."""
     return sum_money(
         (
             Money.from_minor(line.cost_minor, currency).times(
@@ -96,6 +169,17 @@ def own_costs(lines: Iterable[Costed], currency: str) -> Money:
         ),
         currency=currency,
     )
+
+
+def _for_minutes(hourly: Money, minutes: int) -> Money:
+    return Money.rounded(Fraction(hourly.amount) * minutes / 60, hourly.currency)
+
+
+def _margin(left: Money, of: Money) -> str:
+    if of.minor <= 0:
+        return ""
+    share = Fraction(left.minor, of.minor) * 100
+    return f"{round(share)}%"
 
 
 def _deposit_words(rule: DepositRule, deposit: Money, total: Money) -> str:

@@ -10,11 +10,13 @@ from crispy_forms.helper import FormHelper
 from django import forms
 from django.core.exceptions import ValidationError
 
+from invoicing.quotes.figures import OwnPlan
 from invoicing.quotes.models import DepositRule, Quote
 from invoicing.quotes.operations import QuoteTerms
 from invoicing.quotes.session_forms import SessionFields, initial_session
 from studio.forms import (
     DateField,
+    MoneyField,
     page_helper,
     row,
 )
@@ -25,6 +27,7 @@ from studio.wording import currency_sign, money_words, plain_number
 
 PERCENT: Final = DepositKind.PERCENT.value
 AMOUNT: Final = DepositKind.AMOUNT.value
+OWN_COSTS: Final = ("assistant_cost", "travel_cost", "other_cost")
 HIGHEST: Final = Decimal(100_000_000)
 
 
@@ -37,6 +40,12 @@ class QuoteForm(SessionFields):
     pictures_by_on = DateField(label="Pictures ready by", required=False)
     discount = forms.CharField(required=False, max_length=30)
     discount_in = forms.ChoiceField(label="Discount in")
+    discount_reason = forms.CharField(
+        label="What the discount is for",
+        required=False,
+        max_length=200,
+        help_text="Printed beside it, such as your third session",
+    )
     deposit = forms.CharField(required=False, max_length=30)
     deposit_in = forms.ChoiceField(label="Deposit in")
     deposit_days = forms.IntegerField(
@@ -58,11 +67,36 @@ class QuoteForm(SessionFields):
         help_text="One thing a line; each gets a tick on the client’s page.",
         widget=forms.Textarea(attrs={"rows": 4}),
     )
+    planned_hours = forms.DecimalField(
+        label="Your own hours",
+        required=False,
+        min_value=0,
+        max_value=1000,
+        decimal_places=2,
+        help_text="Talking, shooting, choosing, finishing.",
+        widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "7"}),
+    )
+    assistant_cost = MoneyField(label="Assistant", required=False)
+    travel_cost = MoneyField(label="Travel", required=False)
+    other_cost = MoneyField(label="Prints and other costs", required=False)
     edit_version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
-    def __init__(self, *args: Any, quote: Quote, today: date, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        quote: Quote,
+        today: date,
+        shows_costs: bool = False,
+        **kwargs: Any,
+    ) -> None:
         super().__init__(*args, **kwargs)
-        self.currency, self.today = quote.currency, today
+        self.currency, self.today, self.quote = quote.currency, today, quote
+        for name in OWN_COSTS:
+            cast("MoneyField", self.fields[name]).use_currency(quote.currency)
+        for name in ("planned_hours", *OWN_COSTS):
+            cast("Any", self.fields[name]).unmarked = True
+            if not shows_costs:
+                del self.fields[name]
         days = StudioProfile.load().pictures_days
         promise = f"Your usual promise is {days} days after the session."
         self.fields["pictures_by_on"].help_text = promise
@@ -83,6 +117,15 @@ class QuoteForm(SessionFields):
         """How the words and the days to pay stand."""
         days = row("deposit_days", "payment_days")
         return page_helper("opening_note", "included", days, summary=False)
+
+    @property
+    def costs_helper(self) -> FormHelper:
+        """How the studio's own time and costs stand; only its owner sees them."""
+        return page_helper(
+            row("planned_hours", "assistant_cost"),
+            row("travel_cost", "other_cost"),
+            summary=False,
+        )
 
     def clean_valid_until_on(self) -> date:
         """Refuse a price that has lapsed before it is read."""
@@ -117,12 +160,31 @@ class QuoteForm(SessionFields):
             included=data["included"],
             discount_percent_hundredths=percent,
             discount_minor=minor,
+            discount_reason=data["discount_reason"],
+            **self._own_costs(),
             deposit_kind=DepositKind(rule.kind),
             deposit_percent=rule.percent,
             deposit_minor=rule.minor,
             deposit_days=data["deposit_days"],
             payment_days=data["payment_days"],
         )
+
+    def own_plan(self) -> OwnPlan:
+        """Return the own time and costs as typed so far."""
+        own = self._own_costs()
+        return OwnPlan(own.pop("planned_minutes"), sum(own.values()))
+
+    def _own_costs(self) -> dict[str, int]:
+        if "planned_hours" not in self.fields:  # not this person's to see: they stand
+            names = ("planned_minutes", *(f"{name}_minor" for name in OWN_COSTS))
+            return {name: getattr(self.quote, name) for name in names}
+        data = self.cleaned_data
+        hours = data.get("planned_hours") or Decimal(0)
+        own = {
+            f"{name}_minor": Money(data.get(name) or Decimal(0), self.currency).minor
+            for name in OWN_COSTS
+        }
+        return {"planned_minutes": round(hours * 60), **own}
 
     def deposit_rule(self) -> DepositRule:
         """Return the deposit as typed; none where it was not understood."""
@@ -164,6 +226,15 @@ def initial_terms(quote: Quote) -> dict[str, Any]:
         "discount_in": AMOUNT if quote.discount_minor else PERCENT,
         "deposit": sum_first if fixed else str(quote.deposit_percent),
         "deposit_in": AMOUNT if fixed else PERCENT,
+        "discount_reason": quote.discount_reason,
+        "planned_hours": plain_number(round(Decimal(quote.planned_minutes) / 60, 2))
+        if quote.planned_minutes
+        else "",
+        **{
+            name: decimal_from_minor(minor, exponent(quote.currency)) or None
+            for name in OWN_COSTS
+            for minor in (getattr(quote, f"{name}_minor"),)
+        },
         "deposit_days": quote.deposit_days,
         "payment_days": quote.payment_days,
         "edit_version": quote.edit_version,

@@ -78,6 +78,16 @@ QUOTE_LINE_GUARD: Final = expect(
     )
 )
 
+CHOICE_GUARD: Final = expect(
+    frozen(
+        "invoicing_acceptance",
+        columns=("chosen",),
+        why="a yes is never rewritten",
+        deletable=True,  # the other guard of the table refuses that
+        name="invoicing_acceptance_choice_guard",
+    )
+)
+
 ACCEPTANCE_GUARD: Final = expect(
     frozen(
         "invoicing_acceptance",

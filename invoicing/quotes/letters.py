@@ -69,6 +69,18 @@ def pass_question_on(question: ClientQuestion, *, at: datetime) -> None:
     _to_studio(quote, occasion, f"A question about {quote.number}", body, at=at)
 
 
+def tell_of_no(quote: Quote, *, at: datetime) -> None:
+    """Write to the studio that a client said no on the private page, and why."""
+    why = quote.get_decline_reason_display() or "No reason was given"
+    words = f"\n\n“{quote.decline_words}”" if quote.decline_words else ""
+    body = (
+        f"{quote.job.client} said no to {quote} for “{quote.job.title}”.\n\n"
+        f"{why}.{words}\n"
+    )
+    occasion = f"declined:{quote.pk}"
+    _to_studio(quote, occasion, f"{quote.number} was declined", body, at=at)
+
+
 def live_link(quote: Quote, *, at: datetime) -> PrivateLink | None:
     """Return the private link that opens a quote now, if there is one."""
     links = PrivateLink.objects.of(LinkPurpose.QUOTE, quote.pk).live(at=at)

@@ -9,7 +9,9 @@ from typing import Any, Final, cast
 
 from django import forms
 
-from invoicing.prices.models import PriceItem
+from invoicing.prices.models import PriceItem, PriceKind
+from invoicing.prices.packages import package_lines
+from invoicing.prices.rates import DatedRates
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import LineWish
 from studio.forms import MoneyField, StudioForm, studio_lines
@@ -45,15 +47,30 @@ def desk_for(quote: Quote, *, shows_costs: bool) -> LineDesk:
     items = list(PriceItem.objects.all())
     rates = {line.tax_rate_basis_points for line in lines}
     rates |= {item.rate_under(profile) for item in items if not item.retired}
+    if profile.tax_registered:
+        rates |= {change.becomes for change in DatedRates.load().changes}
     usual = int(profile.tax_rate * 100)
     costs = {f"L{line.pk}": line.cost_minor for line in lines}
     costs |= {f"P{item.pk}": item.cost_minor for item in items}
+    if not shows_costs:
+        costs |= _package_costs(items, quote, profile)
     return LineDesk(
         currency=quote.currency,
         rates=(usual, *sorted(rates - {usual}, reverse=True)),
         shows_costs=shows_costs,
         costs=costs,
     )
+
+
+def _package_costs(
+    items: Iterable[PriceItem], quote: Quote, profile: StudioProfile
+) -> dict[str, int]:
+    packages = [item for item in items if item.kind == PriceKind.PACKAGE]
+    return {
+        f"P{item.pk}.{place}": line.cost_minor
+        for item in packages
+        for place, line in enumerate(package_lines(item, quote.basis, profile))
+    }
 
 
 class QuantityField(forms.DecimalField):
@@ -95,6 +112,19 @@ class QuoteLineForm(StudioForm):
         highest=HIGHEST_PRICE,
         help_text="Never shown to the client.",
     )
+    package = forms.CharField(
+        label="Only in package",
+        required=False,
+        max_length=120,
+        help_text="Lines of one name are a package. Offer two, and the client chooses.",
+    )
+    licence_months = forms.IntegerField(
+        label="Use runs out after, months",
+        required=False,
+        min_value=1,
+        max_value=1200,
+        help_text="From delivery. Empty: no end.",
+    )
     source = forms.CharField(required=False, max_length=20, widget=forms.HiddenInput)
 
     def __init__(self, *args: Any, desk: LineDesk, **kwargs: Any) -> None:
@@ -103,6 +133,7 @@ class QuoteLineForm(StudioForm):
         for name in ("price", "cost"):
             cast("MoneyField", self.fields[name]).use_currency(desk.currency)
         self.fields["unit"].widget.attrs["list"] = "units"
+        self.fields["package"].widget.attrs["list"] = "packages"
         cast("forms.ChoiceField", self.fields["rate"]).choices = [
             (rate, f"{plain_number(Decimal(rate) / 100)}%") for rate in desk.rates
         ]
@@ -110,6 +141,23 @@ class QuoteLineForm(StudioForm):
             del self.fields["rate"]
         if not desk.shows_costs:
             del self.fields["cost"]
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse an extra that is to come in one package only."""
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        if cleaned.get("optional") and cleaned.get("package"):
+            self.add_error(
+                "package",
+                "An extra goes with every package. Clear the name or the tick.",
+            )
+        return cleaned
+
+    @property
+    def is_licence(self) -> bool:
+        """Whether the line sells a use, so that it may run out."""
+        return "licence" in (self["unit"].value() or "") or bool(
+            self["licence_months"].value()
+        )
 
     def wish(self) -> LineWish:
         """Return the line that was typed."""
@@ -123,6 +171,8 @@ class QuoteLineForm(StudioForm):
             tax_rate_basis_points=data.get("rate", self.desk.rates[0]),
             cost_minor=self._cost(),
             optional=data["optional"],
+            package=data["package"],
+            licence_months=data["licence_months"],
         )
 
     def _cost(self) -> int:
@@ -158,6 +208,8 @@ def initial_lines(quote: Quote) -> list[dict[str, Any]]:
             "price": _decimal(line.unit_price_minor, quote.currency),
             "rate": line.tax_rate_basis_points,
             "optional": line.optional,
+            "package": line.package,
+            "licence_months": line.licence_months,
             "cost": _decimal(line.cost_minor, quote.currency) or None,
             "source": f"L{line.pk}",
         }
@@ -165,24 +217,20 @@ def initial_lines(quote: Quote) -> list[dict[str, Any]]:
     ]
 
 
-def posted_item(
-    item: PriceItem, price_minor: int, desk: LineDesk, row: str
-) -> dict[str, str]:
-    """Return a price-list item as the fields of a row would post it."""
-    posted = {
-        f"{row}-description": item.name,
-        f"{row}-detail": item.detail,
-        f"{row}-quantity": "1",
-        f"{row}-unit": item.unit,
-        f"{row}-price": str(_decimal(price_minor, desk.currency)),
-        f"{row}-rate": str(item.rate_under(StudioProfile.load())),
-        f"{row}-source": f"P{item.pk}",
-    }
-    if desk.shows_costs and item.cost_minor:
-        posted[f"{row}-cost"] = str(_decimal(item.cost_minor, desk.currency))
-    if item.is_extra:
-        posted[f"{row}-optional"] = "on"
-    return posted
+def in_order(lines: Iterable[LineWish]) -> list[LineWish]:
+    """Return lines as they are read: in every package, by package, then extras.
+
+    Without packages they stay as they were typed.
+    """
+    listed = list(lines)
+    packages = list(dict.fromkeys(line.package for line in listed if line.package))
+    if not packages:
+        return listed
+    places = {name: place for place, name in enumerate(packages, start=1)}
+    return sorted(
+        listed,
+        key=lambda line: (line.optional, places.get(line.package, 0)),
+    )
 
 
 def _decimal(minor: int, currency: str) -> Decimal:

@@ -11,10 +11,16 @@ from django.db.models import Q
 from django.urls import reverse
 
 from invoicing.invoices.content import Content, ContentLine
-from invoicing.quotes.guards import ACCEPTANCE_GUARD, QUOTE_GUARD, QUOTE_LINE_GUARD
+from invoicing.quotes.guards import (
+    ACCEPTANCE_GUARD,
+    CHOICE_GUARD,
+    QUOTE_GUARD,
+    QUOTE_LINE_GUARD,
+)
 from invoicing.quotes.states import QuoteState
 from invoicing.tax import PriceBasis
 from jobs.bookings.models import Booking
+from jobs.jobs.choices import LostReason
 from jobs.jobs.models import Job
 from studio.files.models import StoredFile
 from studio.money import Money
@@ -22,6 +28,7 @@ from studio.profile.models import DepositKind
 
 __all__ = [
     "ACCEPTANCE_GUARD",
+    "CHOICE_GUARD",
     "QUOTE_GUARD",
     "QUOTE_LINE_GUARD",
     "Acceptance",
@@ -102,6 +109,7 @@ class Quote(models.Model):
     included = models.TextField(max_length=2000, blank=True)
     discount_percent_hundredths = models.PositiveIntegerField(default=0)
     discount_minor = models.BigIntegerField(default=0)
+    discount_reason = models.CharField(max_length=200, blank=True)
     deposit_kind = models.CharField(
         max_length=8, choices=DepositKind, default=DepositKind.PERCENT
     )
@@ -109,6 +117,16 @@ class Quote(models.Model):
     deposit_minor = models.BigIntegerField(default=0)
     deposit_days = models.PositiveIntegerField(default=7)
     payment_days = models.PositiveIntegerField(default=14)
+
+    planned_minutes = models.PositiveIntegerField("own time expected", default=0)
+    assistant_cost_minor = models.BigIntegerField(default=0)
+    travel_cost_minor = models.BigIntegerField(default=0)
+    other_cost_minor = models.BigIntegerField(default=0)
+
+    declined_at = models.DateTimeField(null=True, blank=True)
+    decline_reason = models.CharField(max_length=12, choices=LostReason, blank=True)
+    decline_words = models.TextField(max_length=1000, blank=True)
+    reminded_at = models.DateTimeField(null=True, blank=True)
 
     sent_at = models.DateTimeField(null=True, blank=True)
     snapshot = models.JSONField(null=True, blank=True)
@@ -155,10 +173,30 @@ class Quote(models.Model):
         """The price basis, typed."""
         return "gross" if self.price_basis == Basis.GROSS else "net"
 
-    def content(self, chosen: frozenset[int] = frozenset()) -> Content:
-        """Return the lines to be paid for, with the extras that were chosen."""
+    @property
+    def has_discount(self) -> bool:
+        """Whether anything is taken off."""
+        return bool(self.discount_minor or self.discount_percent_hundredths)
+
+    @property
+    def package_names(self) -> tuple[str, ...]:
+        """The packages that the client chooses one of, in order; often none."""
+        named = (line.package for line in self.lines.all() if line.package)
+        return tuple(dict.fromkeys(named))
+
+    def contents(self) -> list[tuple[str, Content]]:
+        """Return what is to be paid for with each package, without extras.
+
+        Without packages that is one content under no name.
+        """
+        return [(name, self.content(name)) for name in self.package_names or ("",)]
+
+    def content(self, package: str = "") -> Content:
+        """Return the lines to be paid for, with a package and without extras."""
         wanted = [
-            line for line in self.lines.all() if not line.optional or line.pk in chosen
+            line
+            for line in self.lines.all()
+            if not line.optional and line.package in {"", package}
         ]
         return Content(
             currency=self.currency,
@@ -180,7 +218,10 @@ class Quote(models.Model):
 
 
 class QuoteLine(models.Model):
-    """One line of a quote; an optional one is for the client to tick."""
+    """One line of a quote; an optional one is for the client to tick.
+
+    One that names a package counts only where the client chooses that package.
+    """
 
     quote = models.ForeignKey(Quote, models.CASCADE, related_name="lines")
     position = models.PositiveSmallIntegerField()
@@ -192,10 +233,16 @@ class QuoteLine(models.Model):
     tax_rate_basis_points = models.PositiveIntegerField(default=0)
     cost_minor = models.BigIntegerField("own cost of one", default=0)
     optional = models.BooleanField(default=False)
+    package = models.CharField(max_length=120, blank=True)
+    licence_months = models.PositiveSmallIntegerField(null=True, blank=True)
 
     class Meta:
         ordering = ["position", "pk"]
         constraints = [
+            models.CheckConstraint(
+                name="quote_line_is_extra_or_in_a_package",
+                condition=Q(optional=False) | Q(package=""),
+            ),
             models.CheckConstraint(
                 name="quote_line_has_a_price",
                 condition=Q(unit_price_minor__gte=0)
@@ -252,6 +299,7 @@ class Acceptance(models.Model):
     may_show_pictures = models.BooleanField(default=False)
     snapshot_hash = models.CharField(max_length=64)
     accepted_hash = models.CharField(max_length=64)
+    chosen = models.JSONField(default=dict)
     network_address = models.CharField(max_length=60, blank=True)
     scan = models.ForeignKey(
         StoredFile, models.PROTECT, null=True, blank=True, related_name="+"
@@ -263,6 +311,11 @@ class Acceptance(models.Model):
     def agreed_content(self) -> Content:
         """Return the lines that were agreed, extras last."""
         return Content.from_json(self.content)
+
+    @property
+    def package_name(self) -> str:
+        """The package that was chosen, where several were offered."""
+        return str(self.chosen.get("package_name", ""))
 
     @property
     def total(self) -> Money:

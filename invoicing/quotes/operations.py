@@ -15,6 +15,7 @@ from invoicing.quotes.sessions import SessionWish, session_of, set_session
 from invoicing.quotes.states import QuoteState, move
 from jobs.jobs.models import Job
 from studio.errors import DomainError
+from studio.history.models import ActorKind
 from studio.history.operations import record
 from studio.people.models import Person
 from studio.profile.models import DepositKind, StudioProfile
@@ -42,6 +43,8 @@ class LineWish:
     tax_rate_basis_points: int = 0
     cost_minor: int = 0
     optional: bool = False
+    package: str = ""
+    licence_months: int | None = None
 
     def content(self) -> ContentLine:
         """Return the line as papers and the tax core read it."""
@@ -59,11 +62,16 @@ class QuoteTerms:
     included: str = ""
     discount_percent_hundredths: int = 0
     discount_minor: int = 0
+    discount_reason: str = ""
     deposit_kind: DepositKind = DepositKind.PERCENT
     deposit_percent: int = 0
     deposit_minor: int = 0
     deposit_days: int = 7
     payment_days: int = 14
+    planned_minutes: int = 0
+    assistant_cost_minor: int = 0
+    travel_cost_minor: int = 0
+    other_cost_minor: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,12 +195,6 @@ def new_version(*, quote_id: int, by: Person, at: datetime) -> Quote:
 
 
 @transaction.atomic
-def decline_quote(*, quote_id: int, by: Person, at: datetime) -> Quote:
-    """Note that the client said no. Raises QuoteMoveError."""
-    return go(locked(quote_id), QuoteState.DECLINED, by=by, at=at)
-
-
-@transaction.atomic
 def let_quote_lapse(*, quote_id: int, at: datetime) -> Quote:
     """Note that a sent quote's date has passed. Raises QuoteMoveError."""
     return go(locked(quote_id), QuoteState.LAPSED, by=None, at=at)
@@ -204,11 +206,18 @@ def locked(quote_id: int) -> Quote:
     return quotes.select_for_update(of=("self",)).get(pk=quote_id)
 
 
-def go(quote: Quote, state: QuoteState, *, by: Person | None, at: datetime) -> Quote:
+def go(
+    quote: Quote,
+    state: QuoteState,
+    *,
+    by: Person | None,
+    at: datetime,
+    kind: ActorKind | None = None,
+) -> Quote:
     """Bring a locked quote to another state and note it. Raises QuoteMoveError."""
     quote.state = move(quote.state, state)
     quote.save(update_fields=["state"])
-    record(quote, state.lower(), by=by, at=at)
+    record(quote, state.lower(), by=by, at=at, kind=kind)
     return quote
 
 
@@ -230,12 +239,12 @@ def _first(job: Job, *, by: Person, at: datetime) -> Quote:
 
 
 def _refuse_less_than_nothing(quote: Quote) -> None:
-    content = quote.content()
-    if not content.lines:
-        return
-    try:
-        gross = content.totals().gross
-    except ValueError:  # a round discount on lines that cost nothing
-        gross = None
-    if gross is None or gross < 0:
-        raise QuoteError("The discount is larger than the price.")
+    for _, content in quote.contents():
+        if not content.lines:
+            continue
+        try:
+            gross = content.totals().gross
+        except ValueError:  # a round discount on lines that cost nothing
+            gross = None
+        if gross is None or gross < 0:
+            raise QuoteError("The discount is larger than the price.")

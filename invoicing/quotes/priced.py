@@ -12,6 +12,7 @@ from invoicing.tax import Totals
 from studio.money import Money
 from studio.wording import MINUS, money_words, plain_number
 
+NONE: Final = "none"
 _COUNTED: Final = (
     *("session", "hour", "day", "mile", "picture", "print", "licence", "page"),
     *("minute", "person", "album", "frame", "set", "file", "kilometre"),
@@ -48,6 +49,7 @@ class Priced:
     sums: tuple[tuple[str, str], ...]
     total: str
     total_minor: int
+    deposit: str
     deposit_minor: int
     tax_sentence: str
     paying: Paying
@@ -63,10 +65,27 @@ def priced(snapshot: Snapshot, content: Content) -> Priced:
         sums=_sums(snapshot, content, totals),
         total=money_words(total),
         total_minor=total.minor,
+        deposit=money_words(deposit) if deposit.minor else NONE,
         deposit_minor=deposit.minor,
         tax_sentence=_tax_sentence(snapshot, content, totals),
         paying=_paying(snapshot, total, deposit),
     )
+
+
+def paying_for_a_choice(snapshot: Snapshot) -> Paying:
+    """Return when what is paid while a package is still to be chosen."""
+    days, later = snapshot["deposit_days"], snapshot["payment_days"]
+    asks = snapshot["deposit_percent"] or snapshot["deposit_fixed_minor"]
+    first = "Nothing is to be paid before the session."
+    if asks:
+        firm = " It makes the date firm." if snapshot["session"] is not None else ""
+        first = (
+            f"Pay the deposit of the package that you choose {_within(days)}, quoting "
+            f"{snapshot['number']}.{firm} An invoice follows."
+        )
+    what = "The rest" if asks else "The price"
+    rest = f"{what} is due {_days(later)} after its invoice, which comes with the "
+    return Paying(lead="", deposit=first, rest=f"{rest}pictures.")
 
 
 def line_amount(line: ContentLine, like: Content) -> Money:
@@ -107,7 +126,12 @@ def _sums(
     rows: list[tuple[str, str]] = []
     if totals.allowance_total:
         off = money_words(Money(totals.allowance_total, currency))
-        rows.append((_discount_label(content), f"{MINUS}{off}"))
+        rows.append(
+            (
+                _discount_label(content, snapshot.get("discount_reason", "")),
+                f"{MINUS}{off}",
+            )
+        )
     if seller["tax_registered"] and content.price_basis == "net":
         name = seller["tax_name"]
         rows.append((f"Before {name}", money_words(Money(totals.net, currency))))
@@ -121,11 +145,12 @@ def _sums(
     return tuple(rows)
 
 
-def _discount_label(content: Content) -> str:
+def _discount_label(content: Content, reason: str) -> str:
+    why = f": {reason}" if reason else ""
     if not content.discount_percent_hundredths:
-        return "Discount"
+        return f"Discount{why}"
     percent = Decimal(content.discount_percent_hundredths) / 100
-    return f"Discount, {plain_number(percent)}%"
+    return f"Discount, {plain_number(percent)}%{why}"
 
 
 def _tax_sentence(snapshot: Snapshot, content: Content, totals: Totals) -> str:

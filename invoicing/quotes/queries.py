@@ -56,12 +56,16 @@ def versions_of(job: Job) -> list[VersionRow]:
 
 
 def total_of(quote: Quote) -> Money:
-    """Return a quote's total: what was agreed, what was sent, or what is drafted."""
+    """Return a quote's total: what was agreed, what was sent, or what is drafted.
+
+    While packages are to be chosen from, it is that with the cheapest one.
+    """
     if quote.state == QuoteState.ACCEPTED:
         return quote.acceptance.total
     if quote.snapshot:
         return Money.from_minor(quote.snapshot["total_minor"], quote.currency)
-    return Money(quote.content().totals().gross, quote.currency)
+    every = [content.totals().gross for _, content in quote.contents()]
+    return Money(min(every), quote.currency)
 
 
 def waiting_for_yes(*, on: date) -> list[Quote]:

@@ -60,11 +60,7 @@ def send_quote(
 def missing(quote: Quote, *, on: date, by_mail: bool = True) -> list[str]:
     """Return a sentence for each thing that a quote needs before it can be sent."""
     said: list[str] = []
-    lines = quote.content().lines
-    if not lines:
-        said.append("Add at least one line that is not an extra.")
-    elif quote.content().totals().gross <= 0:
-        said.append("The total must be above zero.")
+    said += _missing_in_prices(quote)
     if quote.valid_until_on < on:
         said.append("Give a date after today for “Price holds until”.")
     if quote.booking and quote.booking.local_start.date() < on:
@@ -73,6 +69,23 @@ def missing(quote: Quote, *, on: date, by_mail: bool = True) -> list[str]:
         said.append("The job is closed.")
     if by_mail and not quote.job.client.email:
         said.append(f"{quote.job.client} has no e-mail address yet.")
+    return said
+
+
+def _missing_in_prices(quote: Quote) -> list[str]:
+    contents = quote.contents()
+    said: list[str] = []
+    if not all(content.lines for _, content in contents):
+        said.append("Add at least one line that is not an extra.")
+    elif any(content.totals().gross <= 0 for _, content in contents):
+        said.append("The total must be above zero.")
+    if len(quote.package_names) == 1:
+        said.append(
+            f"“{quote.package_names[0]}” is the only package, so there is nothing to "
+            "choose. Write a second one, or clear its name on each line."
+        )
+    if quote.has_discount and not quote.discount_reason:
+        said.append("Say what the discount is for; the client reads it.")
     return said
 
 

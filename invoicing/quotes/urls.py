@@ -33,6 +33,11 @@ urlpatterns = [
         name="client_question",
     ),
     path(
+        "p/quote/<str:token>/decline/",
+        client_views.client_decline,
+        name="client_decline",
+    ),
+    path(
         "p/quote/<str:token>/showing/",
         client_views.client_showing,
         name="client_showing",

@@ -13,14 +13,15 @@ from django.views.decorators.http import (
 )
 
 from invoicing.quotes.accepting import Yes, accept_quote
-from invoicing.quotes.answer_forms import RecordYesForm, SendForm
+from invoicing.quotes.answer_forms import RecordNoForm, RecordYesForm, SendForm
 from invoicing.quotes.asking import note_answer
 from invoicing.quotes.builder_views import builder_page, studio_today
+from invoicing.quotes.declining import No, decline_quote
 from invoicing.quotes.documents import print_quote
-from invoicing.quotes.figures import figures_of
+from invoicing.quotes.figures import every_figures_of
 from invoicing.quotes.letters import live_link
 from invoicing.quotes.models import Acceptance, ClientQuestion, How, Quote
-from invoicing.quotes.operations import decline_quote, new_version
+from invoicing.quotes.operations import new_version
 from invoicing.quotes.printed import PrintedQuote, printed_quote, printed_yes
 from invoicing.quotes.queries import opened_at
 from invoicing.quotes.sending import LetterWords, letter_for, missing, send_quote
@@ -55,7 +56,7 @@ def quote(request: HttpRequest, quote_id: int) -> HttpResponse:
         "quote": found,
         "job": found.job,
         "printed": _printed(found),
-        "figures": figures_of(found),
+        "every_figures": every_figures_of(found),
         "acceptance": getattr(found, "acceptance", None),
         "questions": found.questions.all(),
         "mail": Message.objects.about(found),
@@ -176,16 +177,26 @@ def quote_yes(request: HttpRequest, quote_id: int) -> HttpResponse:
 
 
 @may("quote.record_yes")
-@require_POST
+@require_http_methods(["GET", "POST"])
 def quote_decline(request: HttpRequest, quote_id: int) -> HttpResponse:
-    """Note that the client said no."""
+    """Note that the client said no, and why."""
     found = _quote(quote_id)
-    try:
-        decline_quote(quote_id=found.pk, by=staff(request).user, at=timezone.now())
-        messages.success(request, "The quote is noted as declined.")
-    except DomainError as refusal:
-        messages.error(request, str(refusal))
-    return redirect(found)
+    if found.state != QuoteState.SENT:
+        return redirect(found)
+    form = RecordNoForm(request.POST if request.method == "POST" else None)
+    if form.is_valid():
+        no = No(reason=form.cleaned_data["reason"], words=form.cleaned_data["words"])
+        by, at = staff(request).user, timezone.now()
+        try:
+            decline_quote(quote_id=found.pk, no=no, by=by, at=at)
+        except DomainError as refusal:
+            messages.error(request, str(refusal))
+        else:
+            messages.success(request, "The quote is noted as declined.")
+        return redirect(found)
+    context = {"quote": found, "job": found.job, "form": form}
+    status = 422 if form.is_bound else 200
+    return render(request, "invoicing/quotes/no.html", context, status=status)
 
 
 @may("quote.draft")
@@ -241,6 +252,7 @@ def _record_yes(request: HttpRequest, found: Quote, form: RecordYesForm) -> None
         name=data["name"],
         how=How(data["how"]),
         chosen=frozenset(int(pk) for pk in data.get("extras", [])),
+        package=data.get("package"),
         may_show_pictures=data["may_show"],
         said_at=form.instant,
         scan=kept,

@@ -9,6 +9,7 @@ from typing import Final
 
 from invoicing.prices.models import PriceItem
 from invoicing.prices.operations import price_on
+from invoicing.prices.travel import KM_IN_A_MILE
 from invoicing.quotes.light_words import clocks, light_note, span_words
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import LineWish
@@ -23,7 +24,6 @@ from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
 from studio.wording import money_words
 
-KM_IN_A_MILE: Final = 1.609344
 MOST_SAME_DAY: Final = 3
 
 

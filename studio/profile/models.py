@@ -89,6 +89,9 @@ class StudioProfile(models.Model):
     payment_days = models.PositiveIntegerField(default=14)
     pictures_days = models.PositiveIntegerField(default=21)
     reply_days = models.PositiveIntegerField(default=1)
+    quote_reminder_days = models.PositiveSmallIntegerField(default=3)
+    quote_reminder_by_itself = models.BooleanField(default=False)
+    hour_worth_minor = models.BigIntegerField(default=0)
     acceptance_confirms = models.BooleanField(default=False)
 
     terms = models.TextField(max_length=6000, blank=True)

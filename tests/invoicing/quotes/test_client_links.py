@@ -5,8 +5,9 @@ import pytest
 from django.test import Client as Browser
 from django.utils import timezone
 
+from invoicing.quotes.declining import No, decline_quote
 from invoicing.quotes.models import Acceptance, Quote
-from invoicing.quotes.operations import decline_quote, new_version
+from invoicing.quotes.operations import new_version
 from invoicing.quotes.sending import letter_for, send_quote
 from studio.links.models import PrivateLink
 from tests.make_quotes import TERMS, path_of, sent_quote
@@ -30,7 +31,7 @@ def test_a_lapsed_price_says_so_with_the_phone(client: Browser) -> None:
 
 
 def test_a_declined_quote_is_not_open(client: Browser, quote: Quote) -> None:
-    decline_quote(quote_id=quote.pk, by=quote.job.owner, at=timezone.now())
+    decline_quote(quote_id=quote.pk, no=No(), by=quote.job.owner, at=timezone.now())
 
     assert "not open any more" in client.get(path_of(quote)).content.decode()
     posted = client.post(path_of(quote), {"name": "Merle Tarn", "agreed": "42000"})
