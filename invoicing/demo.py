@@ -16,8 +16,9 @@ from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.operations import draft_balance_invoice
 from invoicing.invoices.states import Purpose
 from invoicing.payments.operations import Received, receive_deposit, record_payment
+from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import add_price, price_on
+from invoicing.prices.operations import add_price
 from invoicing.quotes.accepting import Yes, accept_quote
 from invoicing.quotes.models import How, Quote
 from invoicing.quotes.operations import (

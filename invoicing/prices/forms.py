@@ -99,7 +99,11 @@ class PriceForm(StudioForm):
     retired = forms.BooleanField(label="No longer sold", required=False)
 
     def __init__(
-        self, *args: Any, profile: StudioProfile, kind: PriceKind, **kwargs: Any
+        self,
+        *args: Any,
+        profile: StudioProfile,
+        kind: PriceKind = PriceKind.ITEM,
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
         self.kind = kind

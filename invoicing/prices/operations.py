@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
-from fractions import Fraction
 from typing import Any
 
 from django.db import transaction
 
-from invoicing.prices.models import PriceItem
-from invoicing.tax import PriceBasis
+from invoicing.prices.models import PackagePart, PriceItem
 from studio.history.operations import record
-from studio.money import Money
 from studio.people.models import Person
-from studio.profile.models import StudioProfile
 
 
 @transaction.atomic
@@ -38,15 +34,17 @@ def change_price(
     return item
 
 
-def price_on(item: PriceItem, basis: PriceBasis, profile: StudioProfile) -> int:
-    """Return an item's price on a basis, in minor units.
-
-    A list that includes tax is read without it for an organisation's net quote, and
-    the other way round; half a unit is rounded away from zero.
-    """
-    listed: PriceBasis = "gross" if profile.list_prices_include_tax else "net"
-    if listed == basis or not profile.tax_registered:
-        return item.unit_price_minor
-    factor = 1 + Fraction(item.rate_under(profile), 10_000)
-    money = Money.from_minor(item.unit_price_minor, profile.currency)
-    return money.times(factor if basis == "gross" else 1 / factor).minor
+@transaction.atomic
+def set_parts(
+    *, package_id: int, parts: Sequence[tuple[int, int]], by: Person, at: datetime
+) -> None:
+    """Say what is in a package: items and quantities; quotes that stand keep theirs."""
+    package = PriceItem.objects.select_for_update().get(pk=package_id)
+    package.parts.all().delete()
+    PackagePart.objects.bulk_create(
+        PackagePart(
+            package=package, item_id=item_id, position=place, quantity_thousandths=many
+        )
+        for place, (item_id, many) in enumerate(parts, start=1)
+    )
+    record(package, "filled", by=by, at=at, data={"parts": len(parts)})

@@ -4,18 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from decimal import Decimal
 from typing import Final
 
-from django.db import transaction
-
-from invoicing.prices.models import PackagePart, PriceItem
-from invoicing.prices.operations import price_on
+from invoicing.prices.basis import price_on
+from invoicing.prices.models import PriceItem
 from invoicing.tax import PriceBasis
-from studio.history.operations import record
 from studio.money import Money, allocate
-from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from studio.wording import plain_number
 
@@ -110,22 +105,6 @@ def detail_of(package: PriceItem, line: PackageLine) -> str:
     """Return what stands small under a package's line."""
     said = [words for words in (package.detail, line.words) if words]
     return ". ".join(said)[:LONGEST_DETAIL]
-
-
-@transaction.atomic
-def set_parts(
-    *, package_id: int, parts: Sequence[tuple[int, int]], by: Person, at: datetime
-) -> None:
-    """Say what is in a package: items and quantities; quotes that stand keep theirs."""
-    package = PriceItem.objects.select_for_update().get(pk=package_id)
-    package.parts.all().delete()
-    PackagePart.objects.bulk_create(
-        PackagePart(
-            package=package, item_id=item_id, position=place, quantity_thousandths=many
-        )
-        for place, (item_id, many) in enumerate(parts, start=1)
-    )
-    record(package, "filled", by=by, at=at, data={"parts": len(parts)})
 
 
 def _times(minor: int, thousandths: int, profile: StudioProfile) -> int:

@@ -19,8 +19,7 @@ from invoicing.prices.forms import (
     initial_parts,
 )
 from invoicing.prices.models import PriceItem, PriceKind
-from invoicing.prices.operations import add_price, change_price
-from invoicing.prices.packages import set_parts
+from invoicing.prices.operations import add_price, change_price, set_parts
 from invoicing.prices.queries import groups_of_prices, listed_value
 from invoicing.prices.rates import RateChangeError, set_rate_changes
 from studio.http import staff

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
+from invoicing.prices.basis import price_on
 from invoicing.prices.licences import licence_words
 from invoicing.prices.models import PriceItem, PriceKind
-from invoicing.prices.operations import price_on
 from invoicing.prices.packages import detail_of, package_lines
 from invoicing.prices.rates import DatedRates
 from invoicing.prices.travel import Fare, Trip, fare_for, trip_to

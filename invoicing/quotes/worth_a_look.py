@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final
 
+from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import price_on
 from invoicing.prices.travel import KM_IN_A_MILE
 from invoicing.quotes.light_words import clocks, light_note, span_words
 from invoicing.quotes.models import Quote

@@ -7,8 +7,8 @@ from typing import Final
 
 from django.db import transaction
 
+from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import price_on
 from invoicing.quotes.models import Quote
 from invoicing.quotes.operations import (
     LineWish,

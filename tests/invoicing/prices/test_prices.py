@@ -3,8 +3,8 @@ from django.db import IntegrityError
 from django.test import Client as Browser
 from django.urls import reverse
 
+from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import price_on
 from invoicing.tax import PriceBasis
 from studio.history.models import JournalEntry
 from studio.profile.models import StudioProfile
