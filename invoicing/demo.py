@@ -11,10 +11,11 @@ from invoicing.demo_bank import tell_of_the_bank
 from invoicing.demo_deals import DEALS, PRICES, Deal
 from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
-from invoicing.invoices.issuing import credit_invoice, issue_invoice
+from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.operations import draft_balance_invoice
 from invoicing.invoices.states import Purpose
+from invoicing.invoices.taking_back import credit_invoice
 from invoicing.payments.operations import Received, receive_deposit, record_payment
 from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem

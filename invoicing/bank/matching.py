@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Final
 
 LEAST_NAME: Final = 3
+_CREDITOR: Final = re.compile(r"RF[0-9]{2}[A-Z0-9]{1,21}")
 _NOT_NAMES: Final = frozenset({"and", "the", "ltd", "limited", "mrs", "miss", "gmbh"})
 
 
@@ -121,6 +122,8 @@ def _is_named(paper: OpenPaper, text: str) -> bool:
 
 def _pattern(reference: str) -> str:
     """Return what finds a number, whatever parts its signs; not inside a longer one."""
+    if _CREDITOR.fullmatch(reference):  # parted in fours, or not at all
+        return r"(?<![A-Z0-9])" + " ?".join(reference) + r"(?![A-Z0-9])"
     parts = re.findall(r"[A-Z]+|[0-9]+", reference.upper())
     before = "[0-9]" if parts[0].isdigit() else "[A-Z]"
     return rf"(?<!{before})" + " ?".join(parts) + "(?![0-9])"

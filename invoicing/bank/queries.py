@@ -113,7 +113,11 @@ def _paper(invoice: Any) -> OpenPaper:
     return OpenPaper(
         pk=invoice.pk,
         number=invoice.number,
-        references=(invoice.number, invoice.job.number),
+        references=(
+            invoice.number,
+            invoice.job.number,
+            invoice.snapshot.get("creditor_reference", ""),
+        ),
         client_id=invoice.client.kept_id,
         client=invoice.client.name,
         balance_minor=invoice.balance_minor,

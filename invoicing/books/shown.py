@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Final
 
 from invoicing.books.facts import Facts, RateSum
 from invoicing.books.figures import PeriodFigures, figures_of
@@ -12,8 +13,15 @@ from invoicing.books.tax_summary import TaxLine
 from invoicing.periods.calendar import Span, before, period_of
 from invoicing.periods.models import ClosedPeriod
 from studio.money import Money
-from studio.profile.models import StudioProfile
+from studio.profile.models import StudioProfile, TaxCategory
 from studio.wording import plain_number
+
+NAMES: Final = {
+    category.value: category.label
+    for category in TaxCategory
+    if category not in {TaxCategory.STANDARD, TaxCategory.EXEMPT}
+}
+"""What bears no tax; papers of earlier days called all of it exempt."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +165,7 @@ def _shown(line: TaxLine, currency: str) -> ShownLine:
 
 
 def rate_name(row: RateSum) -> str:
-    """Return how a rate is named: 20%, or no tax."""
+    """Return how a rate is named: 20%, or the category that bears no tax."""
     if not row.rate_basis_points:
-        return "Without tax"
+        return NAMES.get(row.category, "Without tax")
     return f"{plain_number(Decimal(row.rate_basis_points) / 100)}%"

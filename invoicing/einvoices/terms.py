@@ -19,6 +19,7 @@ from invoicing.einvoices.parties import (
 )
 from invoicing.invoices.content import Content, ContentLine
 from invoicing.invoices.states import Purpose, Series
+from invoicing.tax.model import Pair, plain_rate
 from invoicing.tax.spreading import spread
 from studio.money import decimal_from_minor, exponent
 from studio.wording import plain_number
@@ -26,9 +27,18 @@ from studio.wording import plain_number
 Terms = dict[str, Any]
 
 OUTSIDE: Final = "O"
+EXEMPT: Final = "E"
 REASONS: Final = {
-    "E": ("Exempt from tax", None),
-    OUTSIDE: ("Not subject to tax: the seller is not registered", "VATEX-EU-O"),
+    EXEMPT: "Exempt from tax",
+    "AE": "Reverse charge",
+    "G": "Export outside the EU",
+    OUTSIDE: "Not subject to tax: the seller is not registered",
+}
+# Source: code list VATEX of EN 16931; an exemption is told by its words alone.
+REASON_CODES: Final = {
+    "AE": "VATEX-EU-AE",
+    "G": "VATEX-EU-G",
+    OUTSIDE: "VATEX-EU-O",
 }
 # Common practice, no source: Recommendation 20's code for "one", hours and days.
 UNITS: Final = {"hour": "HUR", "hours": "HUR", "day": "DAY", "days": "DAY"}
@@ -44,11 +54,12 @@ def terms_of(snapshot: Mapping[str, Any]) -> Terms:
         raise EInvoiceError(
             f"The standard has no third decimal, so {content.currency} is left out."
         )
-    seller = seller_party(snapshot["seller"], registered=_registered(snapshot))
+    with_ids = _registered(snapshot) and OUTSIDE not in content.categories
+    seller = seller_party(snapshot["seller"], registered=with_ids)
     buyer = buyer_party(
         snapshot["buyer"],
         country=seller["country_code"],
-        with_tax_id=_registered(snapshot),
+        with_tax_id=with_ids,
     )
     rows = [_tax_row(row, snapshot) for row in snapshot["totals"]["breakdown"]]
     terms = _head(snapshot, content) | {"BG-4": seller, "BG-7": buyer, "BG-23": rows}
@@ -101,7 +112,8 @@ def _type_code(snapshot: Mapping[str, Any]) -> str:
 
 
 def _sums(snapshot: Mapping[str, Any], content: Content) -> Terms:
-    parts, totals = spread(content.document()), snapshot["totals"]
+    totals = snapshot["totals"]
+    parts = spread(content.document(), _taxable(snapshot, content))
     pairs = zip(content.lines, parts.lines, strict=True)
     lines = [
         _line(line, _price(line, content, part.net), part.net, snapshot)
@@ -127,6 +139,24 @@ def _sums(snapshot: Mapping[str, Any], content: Content) -> Terms:
     }
     if allowances:
         sums["BT-107"] = str(sum(Decimal(one["amount"]) for one in allowances))
+    return sums
+
+
+def _taxable(
+    snapshot: Mapping[str, Any], content: Content
+) -> dict[Pair, Decimal] | None:
+    """Return what the lines of a credit note come to without tax, by its own sums."""
+    if not snapshot.get("credited"):
+        return None
+    digits = exponent(content.currency)
+    sums = {
+        (row["category"], plain_rate(Decimal(row["rate"]))): Decimal(row["taxable"])
+        for row in snapshot["totals"]["breakdown"]
+    }
+    for one in content.deductions:
+        pair = one.category, plain_rate(Decimal(one.tax_rate_basis_points) / 100)
+        off = decimal_from_minor(one.taxable_minor, digits)
+        sums[pair] = sums.get(pair, Decimal(0)) + off
     return sums
 
 
@@ -185,7 +215,11 @@ def _category(
 
 
 def _code(category: str, snapshot: Mapping[str, Any]) -> str:
-    return category if _registered(snapshot) else OUTSIDE
+    """Return the category; outside of tax it is exempt only where an id says so."""
+    local = snapshot["seller"].get("registration_number")
+    if _registered(snapshot) or (local and category == EXEMPT):
+        return category
+    return OUTSIDE
 
 
 def _tax_row(row: Mapping[str, Any], snapshot: Mapping[str, Any]) -> Terms:
@@ -199,9 +233,10 @@ def _tax_row(row: Mapping[str, Any], snapshot: Mapping[str, Any]) -> Terms:
     if "rate" in found:
         terms["BT-119"] = found["rate"]
     if code in REASONS:
-        terms["BT-120"], reason_code = REASONS[code]
-        if reason_code:
-            terms["BT-121"] = reason_code
+        said = snapshot.get("tax_words", {}).get(code, "")
+        terms["BT-120"] = plain(said) or REASONS[code]
+    if code in REASON_CODES:
+        terms["BT-121"] = REASON_CODES[code]
     return terms
 
 
@@ -211,7 +246,8 @@ def _payment(snapshot: Mapping[str, Any]) -> Terms:
     if snapshot["series"] == Series.CREDIT_NOTE or not account:
         return {}
     euro = snapshot["content"]["currency"] == "EUR" and bool(seller["iban"])
-    terms = {"BT-81": "58" if euro else "30", "BT-83": snapshot["number"]}
+    remittance = snapshot.get("creditor_reference") or snapshot["number"]
+    terms = {"BT-81": "58" if euro else "30", "BT-83": remittance}
     terms["BT-84"] = account
     if seller["account_name"]:
         terms["BT-85"] = plain(seller["account_name"])

@@ -38,6 +38,8 @@ class ContentLine:
     tax_rate_basis_points: int = 0
     detail: str = ""
     unit: str = ""
+    treatment: str = ""
+    """The tax category where it is not told by the rate; such a line bears no tax."""
 
     @property
     def quantity(self) -> Decimal:
@@ -46,13 +48,15 @@ class ContentLine:
 
     @property
     def rate(self) -> Decimal:
-        """The tax rate in percent."""
+        """The tax rate in percent; 0 in every category but the standard one."""
+        if self.category != STANDARD:
+            return Decimal(0)
         return Decimal(self.tax_rate_basis_points) / 100
 
     @property
     def category(self) -> str:
-        """The tax category: standard where there is a rate, else exempt."""
-        return STANDARD if self.tax_rate_basis_points else EXEMPT
+        """The tax category: the line's own, else standard by a rate, else exempt."""
+        return self.treatment or (STANDARD if self.tax_rate_basis_points else EXEMPT)
 
     def to_json(self) -> dict[str, Any]:
         """Return the line as plain JSON."""
@@ -91,6 +95,8 @@ class Content:
     discount_percent_hundredths: int = 0
     discount_minor: int = 0
     reference: str = ""
+    treatment: str = ""
+    """What lines that name none of their own are, apart from those told by a rate."""
 
     def document(self) -> Document:
         """Return the content as the tax core reads it."""
@@ -127,6 +133,12 @@ class Content:
         lines = tuple(ContentLine(**line) for line in written["lines"])
         off = tuple(Deduction(**one) for one in written.get("deductions", ()))
         return cls(**{**written, "lines": lines, "deductions": off})
+
+    @property
+    def categories(self) -> frozenset[str]:
+        """Every tax category in use."""
+        taken_off = (one.category for one in self.deductions)
+        return frozenset([*(line.category for line in self.lines), *taken_off])
 
     def with_lines(self, lines: Sequence[ContentLine]) -> Content:
         """Return the content with other lines."""

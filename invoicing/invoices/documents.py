@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from reportlab.platypus import Flowable, Spacer
 
 from invoicing.invoices.printed import PrintedInvoice
 from studio.pdf.grid import Column
 from studio.pdf.heads import LetterHead
 from studio.pdf.paper import Imprint, print_pages
+from studio.pdf.scene import Drawn
 from studio.pdf.styles import LABEL, LETTER, ROW_AMOUNT, ROW_NUMBER, SMALL
 from studio.pdf.tables import (
     Boxed,
@@ -18,6 +21,11 @@ from studio.pdf.tables import (
     sums,
 )
 from studio.pdf.text import bold, heading, rich, text
+from studio.scene.marks import module_code
+
+SHORT_RATE: Final = 6
+# 34 mm: modules of 0.5 mm and more, as large as phones read from paper with ease.
+SCAN_WIDTH: Final = 96.0
 
 
 def print_invoice(invoice: PrintedInvoice) -> bytes:
@@ -63,7 +71,9 @@ def _lines(invoice: PrintedInvoice) -> Flowable:
     columns.append(Column(head="Quantity", width=76, style=ROW_NUMBER))
     columns.append(Column(head="Price", width=72, style=ROW_NUMBER))
     if invoice.shows_tax:
-        columns.append(Column(head="Rate", width=44, style=ROW_NUMBER))
+        longest = max((len(line.rate) for line in invoice.lines), default=0)
+        width = 44 if longest <= SHORT_RATE else 76
+        columns.append(Column(head="Rate", width=width, style=ROW_NUMBER))
     columns.append(Column(head="Amount", width=80, style=ROW_AMOUNT))
     rows = [
         [
@@ -84,9 +94,23 @@ def _aside(invoice: PrintedInvoice) -> list[str | Flowable]:
         rows = [(label, rich(bold(value))) for label, value in invoice.pay]
         columns = [Column(width=92), Column()]
         aside.append(Boxed([heading("How to pay"), ruled_rows(columns, rows)]))
+    if invoice.scan:
+        aside += [Spacer(1, 8), _scan(invoice)]
     if invoice.tax_rows:
         aside += [Spacer(1, 8), _breakdown(invoice)]
+    if invoice.tax_words:
+        aside += [Spacer(1, 6), *(text(words) for words in invoice.tax_words)]
     return aside
+
+
+def _scan(invoice: PrintedInvoice) -> Flowable:
+    words: list[str | Flowable] = [
+        rich(bold("Scan to pay")),
+        text("The code fills in a SEPA transfer. Compare the name and the sum.", SMALL),
+    ]
+    code = Drawn(module_code(invoice.scan), SCAN_WIDTH)
+    columns = [Column(width=SCAN_WIDTH), Column()]
+    return ruled_rows(columns, [([code], words)])
 
 
 def _breakdown(invoice: PrintedInvoice) -> Flowable:

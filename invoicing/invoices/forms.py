@@ -3,26 +3,45 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any, Final, cast
 
+from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.invoices.content import ContentLine
 from invoicing.invoices.operations import DraftChange
+from invoicing.invoices.treatments import SHORT
 from studio.forms import (
     MoneyField,
     StudioForm,
+    page_helper,
     row,
     studio_lines,
     wide,
 )
 from studio.money import Money
+from studio.profile.models import StudioProfile, TaxCategory
+
+ALONE: Final = frozenset({TaxCategory.OUTSIDE})
+"""What cannot stand beside lines of another category."""
 
 
 class DraftForm(StudioForm):
     """What may be changed in a draft apart from its lines."""
 
+    treatment = forms.ChoiceField(
+        label="Tax treatment",
+        required=False,
+        choices=TaxCategory.choices,
+        help_text="Of all lines that say nothing else. Check your local rules",
+    )
     due_days = forms.IntegerField(
         label="Days to pay", min_value=0, max_value=365, help_text="From the issue on."
+    )
+    simplified = forms.BooleanField(
+        label="Simplified invoice",
+        required=False,
+        help_text="Without the client’s address. For private clients and small sums",
     )
     note = forms.CharField(
         label="Words on the invoice",
@@ -32,7 +51,20 @@ class DraftForm(StudioForm):
     )
     version = forms.IntegerField(widget=forms.HiddenInput)
 
-    layout = (row(wide("due_days", 3)), "note", "version")
+    def __init__(self, *args: Any, profile: StudioProfile, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not profile.tax_registered:
+            del self.fields["treatment"]
+        if not profile.simplified_limit_minor:
+            del self.fields["simplified"]
+
+    @property
+    def helper(self) -> FormHelper:
+        """How crispy draws the form: without what the studio does not use."""
+        first = [name for name in ("treatment",) if name in self.fields]
+        asked = [name for name in ("simplified",) if name in self.fields]
+        days = row(*(wide(name, 8) for name in first), wide("due_days", 4, box=4))
+        return page_helper(days, *asked, "note", "version")
 
 
 class DraftLineForm(StudioForm):
@@ -46,15 +78,38 @@ class DraftLineForm(StudioForm):
     rate = forms.DecimalField(
         label="Rate, %", min_value=0, max_value=100, decimal_places=2
     )
+    treatment = forms.ChoiceField(
+        label="Tax",
+        required=False,
+        choices=[
+            ("", "As the invoice"),
+            (TaxCategory.STANDARD.value, "By rate"),
+            (TaxCategory.ZERO.value, "Zero-rated"),
+            *((code, words) for code, words in SHORT.items() if code not in ALONE),
+        ],
+    )
+    detail = forms.CharField(required=False, max_length=400, widget=forms.HiddenInput)
+    unit = forms.CharField(required=False, max_length=40, widget=forms.HiddenInput)
+
+    def __init__(
+        self, *args: Any, currency: str, registered: bool, **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        cast("MoneyField", self.fields["price"]).use_currency(currency)
+        if not registered:
+            del self.fields["rate"], self.fields["treatment"]
 
     def line(self, currency: str) -> ContentLine:
         """Return the line that was typed."""
         figures = self.cleaned_data
         return ContentLine(
             description=figures["description"],
+            detail=figures["detail"],
+            unit=figures["unit"],
             quantity_thousandths=int(figures["quantity"] * 1000),
             unit_price_minor=Money(figures["price"], currency).minor,
-            tax_rate_basis_points=int(figures["rate"] * 100),
+            tax_rate_basis_points=int(figures.get("rate", 0) * 100),
+            treatment=figures.get("treatment", ""),
         )
 
 
@@ -63,23 +118,11 @@ DraftLines = studio_lines(DraftLineForm, extra=0)
 
 def change_from(form: DraftForm, lines: tuple[ContentLine, ...]) -> DraftChange:
     """Return the change that a valid form asks for."""
+    data = form.cleaned_data
     return DraftChange(
         lines=lines,
-        due_days=form.cleaned_data["due_days"],
-        note=form.cleaned_data["note"],
+        due_days=data["due_days"],
+        note=data["note"],
+        treatment=data.get("treatment", ""),
+        simplified=data.get("simplified", False),
     )
-
-
-class CreditForm(StudioForm):
-    """Why an invoice is taken back."""
-
-    because = forms.CharField(
-        label="Why is it taken back?",
-        max_length=400,
-        help_text="Printed on the credit note. “Wrong address”, “Session cancelled”.",
-    )
-    send = forms.BooleanField(
-        label="Send the credit note to the client", required=False, initial=True
-    )
-
-    layout = ("because", "send")

@@ -1,4 +1,4 @@
-"""Issuing and crediting: the moment in which a paper of the books comes to be."""
+"""Issuing: the moment in which a paper of the books comes to be."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from typing import Any, Final
 
 from django.db import transaction
 
-from invoicing.invoices.content import Content
+from invoicing.invoices.before_issue import Facts, look_over
 from invoicing.invoices.models import Invoice, InvoiceDraft, TaxRow
 from invoicing.invoices.operations import DraftError
 from invoicing.invoices.snapshots import Paper, snapshot_of
 from invoicing.invoices.states import Purpose, Series
+from invoicing.invoices.treatments import under
 from invoicing.periods.operations import refuse_closed
 from invoicing.tax import Totals
-from jobs.jobs.models import Job
 from studio.errors import DomainError
 from studio.faults import faultpoint
 from studio.history.operations import link_hash, record, take_chain
@@ -31,10 +31,6 @@ CHAIN: Final = "invoices"
 
 class IssueDateError(DomainError):
     """An issue date would go back within its series."""
-
-
-class CreditError(DomainError):
-    """An invoice cannot be credited."""
 
 
 @transaction.atomic
@@ -52,9 +48,16 @@ def issue_invoice(
         return draft.invoice
     if draft.dropped_at:
         raise DraftError("This draft was dropped.")
-    content = draft.read_content
-    totals = _checked(content)
-    on = _today(at)
+    profile = StudioProfile.load()
+    content = under(draft.read_content, profile)
+    facts = Facts(
+        content=content,
+        client=draft.job.client,
+        profile=profile,
+        simplified=draft.simplified,
+    )
+    totals = _checked(facts)
+    on = studio_day(at)
     paper = Paper(
         series=Series.INVOICE,
         purpose=Purpose(draft.purpose),
@@ -65,47 +68,15 @@ def issue_invoice(
         due_on=on + timedelta(days=draft.due_days),
         tax_point_on=tax_point_on or on,
         note=draft.note,
+        simplified=draft.simplified,
     )
-    return _issue(paper, draft=draft, by=by, at=at)
+    return issue_paper(paper, draft=draft, by=by, at=at)
 
 
-@transaction.atomic
-def credit_invoice(
-    *, invoice_id: int, because: str, by: Person, at: datetime
-) -> Invoice:
-    """Take a whole invoice back by a credit note with its own number.
-
-    Raises CreditError.
-    """
-    invoice = Invoice.objects.select_related("job").get(pk=invoice_id)
-    Job.objects.select_for_update().get(pk=invoice.job_id)
-    if invoice.is_credit_note:
-        raise CreditError("A credit note is not credited.")
-    if before := invoice.credit_notes.first():
-        raise CreditError(f"{invoice.number} was credited before, by {before.number}.")
-    if not because.strip():
-        raise CreditError("Say why the invoice is taken back; the credit note tells.")
-    content = Content.from_json(invoice.snapshot["content"])
-    on = _today(at)
-    paper = Paper(
-        series=Series.CREDIT_NOTE,
-        purpose=Purpose.CREDIT,
-        job=invoice.job,
-        content=content,
-        totals=content.totals(),
-        issued_on=on,
-        due_on=on,
-        tax_point_on=on,
-        note=because.strip(),
-        corrects=invoice,
-    )
-    return _issue(paper, draft=None, by=by, at=at)
-
-
-def _checked(content: Content) -> Totals:
-    if not content.lines:
-        raise DraftError("An invoice needs at least one line.")
-    totals = content.totals()
+def _checked(facts: Facts) -> Totals:
+    if missing := look_over(facts).missing:
+        raise DraftError(" ".join(missing))
+    totals = facts.content.totals()
     if totals.gross < 0:
         raise DraftError(
             "The sum is below zero: that is a credit note, not an invoice."
@@ -113,9 +84,13 @@ def _checked(content: Content) -> Totals:
     return totals
 
 
-def _issue(
+def issue_paper(
     paper: Paper, *, draft: InvoiceDraft | None, by: Person | None, at: datetime
 ) -> Invoice:
+    """Give a paper its number and keep it; the caller's transaction is open.
+
+    Raises IssueDateError, ClosedPeriodError.
+    """
     kind = SeriesKind(paper.series)
     number = take_number(kind, on=paper.issued_on)
     faultpoint("number_taken")
@@ -202,5 +177,6 @@ def chained_content(invoice: Invoice) -> dict[str, Any]:
     }
 
 
-def _today(at: datetime) -> date:
+def studio_day(at: datetime) -> date:
+    """Return the day of a moment by the studio's clock."""
     return at.astimezone(StudioProfile.load().zone).date()

@@ -7,7 +7,7 @@ from typing import Final, Self
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Case, F, OuterRef, Q, Subquery, Sum, Value, When
+from django.db.models import Case, Exists, F, OuterRef, Q, Subquery, Sum, Value, When
 from django.db.models.functions import Coalesce
 from django.urls import reverse
 
@@ -28,6 +28,7 @@ class InvoiceDraft(models.Model):
     content = models.JSONField()
     due_days = models.PositiveIntegerField(default=14)
     note = models.TextField(max_length=2000, blank=True)
+    simplified = models.BooleanField(default=False)
     written_at = models.DateTimeField()
     dropped_at = models.DateTimeField(null=True, blank=True)
     version = models.PositiveIntegerField(default=1)
@@ -99,6 +100,15 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
         )
         return counted.annotate(
             balance_minor=F("gross_minor") - F("paid_minor") - F("credited_minor")
+        )
+
+    def standing(self) -> Self:
+        """Keep the invoices that were not taken back as a whole."""
+        notes = Invoice.objects.filter(corrects=OuterRef("pk"))
+        return (
+            self.invoices()
+            .with_balance()
+            .filter(~Exists(notes) | Q(credited_minor__lt=F("gross_minor")))
         )
 
     def unsettled(self) -> Self:
@@ -242,11 +252,13 @@ def standing_by(
     invoice: Invoice, *, balance_minor: int, credited_minor: int, on: date
 ) -> Standing:
     """Return how an invoice stands on a day, from what is still to be paid."""
+    kept_minor = invoice.gross_minor - credited_minor
     if balance_minor <= 0:
-        return Standing.CREDITED if credited_minor else Standing.PAID
+        taken_back = credited_minor and kept_minor <= 0
+        return Standing.CREDITED if taken_back else Standing.PAID
     if invoice.due_on < on:
         return Standing.LATE
-    return Standing.PART_PAID if balance_minor < invoice.gross_minor else Standing.OPEN
+    return Standing.PART_PAID if balance_minor < kept_minor else Standing.OPEN
 
 
 def _allocations() -> models.QuerySet[models.Model]:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.db import transaction
 
 from invoicing.invoices.content import Content, ContentLine, Deduction, Order
-from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.models import Invoice, InvoiceDraft, TaxRow
 from invoicing.invoices.states import Purpose
+from invoicing.invoices.treatments import settled
 from invoicing.tax import deposit_split
 from jobs.jobs.models import Job
 from studio.errors import DomainError
@@ -17,6 +19,7 @@ from studio.history.models import ActorKind
 from studio.history.operations import record
 from studio.money import decimal_from_minor, exponent
 from studio.people.models import Person
+from studio.profile.models import StudioProfile
 
 
 class DraftError(DomainError):
@@ -30,6 +33,8 @@ class DraftChange:
     lines: tuple[ContentLine, ...]
     due_days: int
     note: str
+    treatment: str = ""
+    simplified: bool = False
 
 
 class StaleDraftError(DomainError):
@@ -48,6 +53,7 @@ def draft_deposit_invoice(
     if order.deposit_minor <= 0:
         return None
     drop_drafts(job_id=order.job_id, by=by, at=at)
+    order = _treated(order)
     digits = exponent(order.content.currency)
     shares = deposit_split(
         full=order.content.totals(),
@@ -59,6 +65,7 @@ def draft_deposit_invoice(
             quantity_thousandths=int(share.quantity * 1000),
             unit_price_minor=int(share.unit_price.scaleb(digits)),
             tax_rate_basis_points=int(share.rate * 100),
+            treatment="" if share.rate else share.category,
         )
         for share in shares
     )
@@ -80,16 +87,15 @@ def draft_balance_invoice(*, order: Order, by: Person, at: datetime) -> InvoiceD
     """
     job = Job.objects.select_for_update().get(pk=order.job_id)
     final = {Purpose.BALANCE, Purpose.WHOLE}
-    if standing := job.invoices.filter(
-        purpose__in=final, credit_notes__isnull=True
-    ).first():
+    if standing := job.invoices.standing().filter(purpose__in=final).first():
         raise DraftError(f"The rest was invoiced before, with {standing.number}.")
     if job.invoice_drafts.filter(
         purpose__in=final, dropped_at__isnull=True, invoice__isnull=True
     ).exists():
         raise DraftError("The invoice for the rest stands drafted already.")
     deposits = deposits_of(job)
-    content = replace(order.content, deductions=_deductions(deposits))
+    order = _treated(order, like=deposits)
+    content = replace(order.content, deductions=deductions_of(deposits))
     purpose = Purpose.BALANCE if deposits else Purpose.WHOLE
     return _draft(order, purpose, content, by=by, at=at)
 
@@ -102,9 +108,10 @@ def change_draft(
     draft = _open_draft(draft_id)
     if draft.version != version:
         raise StaleDraftError("Somebody else changed this draft meanwhile.")
-    content = draft.read_content.with_lines(change.lines)
+    content = _changed(draft.read_content, change)
     draft.content = content.to_json()
     draft.due_days, draft.note = change.due_days, change.note
+    draft.simplified = change.simplified
     draft.version += 1
     draft.save()
     record(draft, "changed", by=by, at=at)
@@ -134,9 +141,28 @@ def drop_draft(*, draft_id: int, by: Person, at: datetime) -> InvoiceDraft:
 
 
 def deposits_of(job: Job) -> list[Invoice]:
-    """Return the job's deposit invoices that were not credited, oldest first."""
-    deposits = job.invoices.filter(purpose=Purpose.DEPOSIT, credit_notes__isnull=True)
-    return list(deposits.prefetch_related("tax_rows").order_by("chain_sequence"))
+    """Return the job's deposit invoices that stand, at least in part; oldest first."""
+    deposits = job.invoices.standing().filter(purpose=Purpose.DEPOSIT)
+    rows = deposits.prefetch_related("tax_rows", "credit_notes__tax_rows")
+    return list(rows.order_by("chain_sequence"))
+
+
+def deductions_of(deposits: Sequence[Invoice]) -> tuple[Deduction, ...]:
+    """Return what is left of deposit invoices at each rate, to be taken off."""
+    return tuple(
+        Deduction(
+            number=deposit.number,
+            issued_on=deposit.issued_on.isoformat(),
+            category=row.category,
+            tax_rate_basis_points=row.rate_basis_points,
+            taxable_minor=row.taxable_minor - off[0],
+            tax_minor=row.tax_minor - off[1],
+        )
+        for deposit in deposits
+        for row in deposit.tax_rows.all()
+        for off in [_taken_back(deposit, row)]
+        if (row.taxable_minor, row.tax_minor) != off
+    )
 
 
 def open_drafts(job: Job) -> list[InvoiceDraft]:
@@ -145,19 +171,35 @@ def open_drafts(job: Job) -> list[InvoiceDraft]:
     return list(drafts.order_by("written_at", "pk"))
 
 
-def _deductions(deposits: list[Invoice]) -> tuple[Deduction, ...]:
-    return tuple(
-        Deduction(
-            number=deposit.number,
-            issued_on=deposit.issued_on.isoformat(),
-            category=row.category,
-            tax_rate_basis_points=row.rate_basis_points,
-            taxable_minor=row.taxable_minor,
-            tax_minor=row.tax_minor,
-        )
-        for deposit in deposits
-        for row in deposit.tax_rows.all()
-    )
+def _treated(order: Order, *, like: Sequence[Invoice] = ()) -> Order:
+    """Return an order whose lines say how they are taxed, as its deposits were."""
+    profile = StudioProfile.load()
+    if not profile.tax_registered:
+        return order
+    before = {str(one.snapshot["content"].get("treatment", "")) for one in like}
+    treatment = before.pop() if len(before) == 1 else ""
+    lines = settled(order.content.lines, treatment=treatment, profile=profile)
+    content = replace(order.content, lines=lines, treatment=treatment)
+    return replace(order, content=content)
+
+
+def _changed(content: Content, change: DraftChange) -> Content:
+    profile, lines = StudioProfile.load(), change.lines
+    if profile.tax_registered:
+        lines = settled(lines, treatment=change.treatment, profile=profile)
+    return replace(content, lines=lines, treatment=change.treatment)
+
+
+def _taken_back(deposit: Invoice, row: TaxRow) -> tuple[int, int]:
+    """Return what credit notes took back of one rate of a deposit invoice."""
+    same = [
+        one
+        for note in deposit.credit_notes.all()
+        for one in note.tax_rows.all()
+        if (one.category, one.rate_basis_points)
+        == (row.category, row.rate_basis_points)
+    ]
+    return sum(one.taxable_minor for one in same), sum(one.tax_minor for one in same)
 
 
 def _draft(

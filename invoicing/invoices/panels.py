@@ -14,7 +14,7 @@ from django.utils.safestring import SafeString
 
 from invoicing.invoices.hourly import hourly_pay
 from invoicing.invoices.models import Invoice
-from invoicing.invoices.operations import deposits_of, open_drafts
+from invoicing.invoices.operations import deductions_of, deposits_of, open_drafts
 from invoicing.invoices.queries import (
     draft_total,
     drafts_waiting,
@@ -61,7 +61,7 @@ def may_draft_rest(job: Job) -> bool:
     if job.stage not in (JobStage.BOOKED, JobStage.SHOT, JobStage.DELIVERED):
         return False
     final = [Purpose.BALANCE, Purpose.WHOLE]
-    invoiced = job.invoices.filter(purpose__in=final, credit_notes__isnull=True)
+    invoiced = job.invoices.standing().filter(purpose__in=final)
     drafted = any(draft.purpose in final for draft in open_drafts(job))
     return not invoiced.exists() and not drafted and bool(accepted_order(job_id=job.pk))
 
@@ -114,7 +114,8 @@ def rest_of(job: Job) -> Money:
     if order is None:
         return Money.zero(StudioProfile.load().currency)
     whole = Money(order.content.totals().gross, order.content.currency)
-    taken = sum(deposit.gross_minor for deposit in deposits_of(job))
+    off = deductions_of(deposits_of(job))
+    taken = sum(row.taxable_minor + row.tax_minor for row in off)
     return whole - Money.from_minor(taken, whole.currency)
 
 

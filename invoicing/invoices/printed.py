@@ -8,9 +8,12 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from invoicing.invoices.content import Content
+from invoicing.invoices.content import Content, ContentLine
+from invoicing.invoices.pay_codes import in_fours, modules_of
 from invoicing.invoices.snapshots import seller_foot, seller_lines
 from invoicing.invoices.states import Purpose, Series
+from invoicing.invoices.treatments import SHORT
+from studio.countries import country_in, country_name
 from studio.money import Money
 from studio.wording import long_date, money_words, plain_number
 
@@ -48,6 +51,8 @@ class PrintedInvoice:
     pay: Pairs
     note: str
     foot: str
+    tax_words: tuple[str, ...] = ()
+    scan: tuple[tuple[bool, ...], ...] = ()
 
 
 def printed_invoice(snapshot: Mapping[str, Any]) -> PrintedInvoice:
@@ -60,7 +65,7 @@ def printed_invoice(snapshot: Mapping[str, Any]) -> PrintedInvoice:
         number=snapshot["number"],
         seller_name=seller["trading_name"] or seller["owner_name"],
         seller_lines=seller_lines(seller),
-        buyer_lines=_buyer_lines(snapshot["buyer"]),
+        buyer_lines=_buyer_lines(snapshot, taxed=taxed),
         dates=_dates(snapshot),
         subject=_subject(snapshot),
         lines=_lines(content, snapshot["totals"]),
@@ -71,6 +76,8 @@ def printed_invoice(snapshot: Mapping[str, Any]) -> PrintedInvoice:
         pay=_pay(snapshot),
         note=snapshot["note"],
         foot=seller_foot(seller),
+        tax_words=tuple(snapshot.get("tax_words", {}).values()),
+        scan=modules_of(code) if (code := snapshot.get("payment_code")) else (),
     )
 
 
@@ -79,13 +86,33 @@ def _kind(snapshot: Mapping[str, Any], *, taxed: bool) -> str:
         return "Credit note"
     if snapshot["purpose"] == Purpose.DEPOSIT:
         return "Deposit invoice"
+    if snapshot.get("simplified"):
+        return "Simplified invoice"
     return "Tax invoice" if taxed else "Invoice"
 
 
-def _buyer_lines(buyer: Mapping[str, Any]) -> tuple[str, ...]:
-    number = f"Tax no. {buyer['tax_number']}" if buyer["tax_number"] else ""
+def _buyer_lines(snapshot: Mapping[str, Any], *, taxed: bool) -> tuple[str, ...]:
+    buyer = snapshot["buyer"]
+    if snapshot.get("simplified"):
+        return (buyer["name"].strip(),)
+    shows_number = buyer["tax_number"] and (taxed or _is_old(snapshot))
+    number = f"Tax no. {buyer['tax_number']}" if shows_number else ""
     lines = [buyer["name"], buyer["contact_name"], *buyer["address"].splitlines()]
-    return tuple(line.strip() for line in [*lines, number] if line.strip())
+    lines += [_country_abroad(snapshot), number]
+    return tuple(line.strip() for line in lines if line.strip())
+
+
+def _country_abroad(snapshot: Mapping[str, Any]) -> str:
+    """Return the client's country where it is another and the address lacks it."""
+    country = snapshot["buyer"].get("country", "")
+    address = snapshot["buyer"]["address"]
+    if not country or country == snapshot["seller"].get("country"):
+        return ""
+    return "" if country_in(address) == country else country_name(country)
+
+
+def _is_old(snapshot: Mapping[str, Any]) -> bool:
+    return int(snapshot.get("format", 1)) < 2
 
 
 def _dates(snapshot: Mapping[str, Any]) -> Pairs:
@@ -108,8 +135,17 @@ def _subject(snapshot: Mapping[str, Any]) -> str:
         subject += f", as agreed in {reference}"
     if corrects := snapshot["corrects"]:
         issued = long_date(date.fromisoformat(corrects["issued_on"]))
-        subject += f". Takes back invoice {corrects['number']} of {issued}"
+        does = "Takes back" if _takes_all(snapshot) else "Corrects"
+        subject += f". {does} invoice {corrects['number']} of {issued}"
     return subject + "."
+
+
+def _takes_all(snapshot: Mapping[str, Any]) -> bool:
+    return _is_old(snapshot) or bool(snapshot.get("takes_all"))
+
+
+def _rate_words(line: ContentLine) -> str:
+    return SHORT.get(line.treatment, f"{plain_number(line.rate)}%")
 
 
 def _lines(content: Content, totals: Mapping[str, Any]) -> tuple[PrintedLine, ...]:
@@ -121,7 +157,7 @@ def _lines(content: Content, totals: Mapping[str, Any]) -> tuple[PrintedLine, ..
             detail=line.detail,
             quantity=f"{plain_number(line.quantity)} {line.unit}".strip(),
             price=_minor(line.unit_price_minor, content.currency),
-            rate=f"{plain_number(line.rate)}%",
+            rate=_rate_words(line),
             amount=_words(net, content.currency),
         )
         for line, net in pairs
@@ -165,9 +201,10 @@ def _total(content: Content, snapshot: Mapping[str, Any]) -> tuple[str, str]:
 def _tax_rows(
     content: Content, totals: Mapping[str, Any]
 ) -> tuple[tuple[str, str, str], ...]:
+    named = {line.treatment for line in content.lines}
     return tuple(
         (
-            f"{plain_number(Decimal(row['rate']))}%",
+            _row_name(row, is_named=row["category"] in named),
             _words(Decimal(row["taxable"]), content.currency),
             _words(Decimal(row["tax"]), content.currency),
         )
@@ -175,17 +212,23 @@ def _tax_rows(
     )
 
 
+def _row_name(row: Mapping[str, Any], *, is_named: bool) -> str:
+    rate = f"{plain_number(Decimal(row['rate']))}%"
+    return SHORT.get(row["category"], rate) if is_named else rate
+
+
 def _pay(snapshot: Mapping[str, Any]) -> Pairs:
     if snapshot["series"] == Series.CREDIT_NOTE:
         return ()
     seller = snapshot["seller"]
+    structured = in_fours(snapshot.get("creditor_reference", ""))
     pairs = (
         ("Account name", seller["account_name"]),
         ("Sort code", seller["sort_code"]),
         ("Account number", seller["account_number"]),
         ("IBAN", seller["iban"]),
         ("BIC", seller["bic"]),
-        ("Reference", snapshot["number"]),
+        ("Reference", structured or snapshot["number"]),
     )
     return tuple((label, value) for label, value in pairs if value)
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
+from decimal import Decimal
 from typing import Any
 
 from invoicing.invoices.content import Content
 from invoicing.invoices.models import Invoice
+from invoicing.invoices.pay_codes import creditor_reference, transfer_code
 from invoicing.invoices.states import Purpose, Series
+from invoicing.invoices.treatments import wording
 from invoicing.tax import Totals
 from jobs.clients.models import Client
 from jobs.jobs.models import Job
+from studio.money import Money
 from studio.profile.models import StudioProfile
 
 
@@ -30,20 +34,29 @@ class Paper:
     tax_point_on: date
     note: str = ""
     corrects: Invoice | None = None
+    credited: Mapping[int, int] = field(default_factory=dict)
+    """What a credit note takes back of each line of the invoice, in minor units."""
+    takes_all: bool = False
+    simplified: bool = False
 
 
 def snapshot_of(paper: Paper, *, number: str) -> dict[str, Any]:
     """Return what the paper will print for ever, whatever changes afterwards."""
-    corrects = paper.corrects
-    return {
-        "format": 1,
+    corrects, profile = paper.corrects, StudioProfile.load()
+    words, seller = wording(paper.content, profile), seller_of(profile)
+    if corrects:  # the tax of then, not of now
+        words = corrects.snapshot.get("tax_words", words)
+        names = ("tax_registered", "tax_name", "tax_number")
+        seller |= {name: corrects.snapshot["seller"][name] for name in names}
+    said = {
+        "format": 2,
         "series": str(paper.series),
         "purpose": str(paper.purpose),
         "number": number,
         "issued_on": paper.issued_on.isoformat(),
         "due_on": paper.due_on.isoformat(),
         "tax_point_on": paper.tax_point_on.isoformat(),
-        "seller": seller_of(StudioProfile.load()),
+        "seller": seller,
         "buyer": buyer_of(paper.job.client),
         "job": {"number": paper.job.number, "title": paper.job.title},
         "content": paper.content.to_json(),
@@ -55,7 +68,28 @@ def snapshot_of(paper: Paper, *, number: str) -> dict[str, Any]:
             if corrects
             else None
         ),
+        "credited": {str(line): minor for line, minor in paper.credited.items()},
+        "takes_all": paper.takes_all,
+        "simplified": paper.simplified,
+        "tax_words": words,
     }
+    return said | pay_details(said, profile)
+
+
+def pay_details(said: Mapping[str, Any], profile: StudioProfile) -> dict[str, str]:
+    """Return the creditor reference and the code to scan, where they are wanted."""
+    asks = said["series"] == Series.INVOICE
+    reference = code = ""
+    if asks and profile.prints_creditor_reference:
+        reference = creditor_reference(said["number"])
+    if asks and profile.prints_payment_code:
+        code = transfer_code(
+            said["seller"],
+            due=Money(Decimal(said["totals"]["due"]), said["content"]["currency"]),
+            reference=reference,
+            text=said["number"],
+        )
+    return {"creditor_reference": reference, "payment_code": code}
 
 
 def seller_of(profile: StudioProfile) -> dict[str, Any]:
@@ -64,6 +98,7 @@ def seller_of(profile: StudioProfile) -> dict[str, Any]:
         "trading_name",
         "owner_name",
         "address",
+        "country",
         "phone",
         "email",
         "tax_registered",
@@ -76,12 +111,17 @@ def seller_of(profile: StudioProfile) -> dict[str, Any]:
     )
     seller = {name: getattr(profile, name) for name in names}
     seller["tax_number"] = profile.tax_number if profile.tax_registered else ""
+    outside = not profile.tax_registered
+    seller["registration_number"] = profile.registration_number if outside else ""
     return seller
 
 
 def buyer_of(client: Client) -> dict[str, Any]:
     """Return the client as papers name them."""
-    names = ("name", "contact_name", "address", "email", "tax_number", "kind")
+    names = (
+        *("name", "contact_name", "address", "country", "email", "tax_number"),
+        "kind",
+    )
     return {name: str(getattr(client, name)) for name in names}
 
 

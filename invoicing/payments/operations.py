@@ -135,9 +135,8 @@ def close_if_paid(*, job_id: int, by: Person | None, at: datetime) -> bool:
 
 def all_money_is_in(job: Job) -> bool:
     """Say whether the whole job was invoiced, and every invoice is settled."""
-    final = job.invoices.filter(
-        purpose__in=[Purpose.BALANCE, Purpose.WHOLE], credit_notes__isnull=True
-    )
+    purposes = [Purpose.BALANCE, Purpose.WHOLE]
+    final = job.invoices.standing().filter(purpose__in=purposes)
     if not final.exists() or open_drafts(job):
         return False
     return not Invoice.objects.unsettled().filter(job=job).exists()

@@ -48,7 +48,7 @@ class LineWish:
 
     def content(self) -> ContentLine:
         """Return the line as papers and the tax core read it."""
-        names = [field.name for field in fields(ContentLine)]
+        names = [one.name for one in fields(ContentLine) if hasattr(self, one.name)]
         return ContentLine(**{name: getattr(self, name) for name in names})
 
 

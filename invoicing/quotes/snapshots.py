@@ -143,8 +143,9 @@ def extras_of(snapshot: Snapshot) -> list[tuple[int, ContentLine]]:
     """Return the extras that a snapshot offers, each by the number of its line."""
     fields = ContentLine.__dataclass_fields__
     return [
-        (written["line"], ContentLine(**{name: written[name] for name in fields}))
+        (written["line"], ContentLine(**{name: written[name] for name in known}))
         for written in snapshot["extras"]
+        for known in [fields.keys() & written.keys()]
     ]
 
 

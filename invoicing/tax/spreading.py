@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -29,20 +30,26 @@ class NetParts:
     charges: tuple[NetPart, ...]
 
 
-def spread(document: Document) -> NetParts:
+def spread(
+    document: Document, taxable: Mapping[Pair, Decimal] | None = None
+) -> NetParts:
     """Show every part of a document without its tax, so that the sums still hold.
 
     On a gross basis the taxable sum of each category and rate is divided over its
     lines, allowances and charges by largest remainder: each is within a minor unit of
     its own net. On a net basis the parts are shown as they are. An adjustment that
-    concerns several pairs gives one part for each.
+    concerns several pairs gives one part for each. `taxable` names the sums to divide
+    where they were not worked out from the document itself.
     Source: EN 16931 knows net lines only and wants them to add up (BR-CO-10, BR-S-08).
     """
     digits = exponent(document.currency)
     parts = parts_of(document)
     signed = parts.signed()
     if document.price_basis == "gross":
-        signed = _without_tax(signed)
+        wanted = {
+            pair: int(net.scaleb(digits)) for pair, net in (taxable or {}).items()
+        }
+        signed = _without_tax(signed, wanted)
     lines, rest = signed[: len(parts.lines)], signed[len(parts.lines) :]
     allowances, charges = rest[: len(parts.allowances)], rest[len(parts.allowances) :]
     return NetParts(
@@ -52,13 +59,15 @@ def spread(document: Document) -> NetParts:
     )
 
 
-def _without_tax(parts: list[Part]) -> list[Part]:
+def _without_tax(parts: list[Part], wanted: Mapping[Pair, int]) -> list[Part]:
     nets: dict[int, int] = {}
     for pair, taxed in sums_by_pair(parts).items():
         mine = [index for index, part in enumerate(parts) if part.pair == pair]
         target = taxed - tax_minor(taxed=taxed, pair=pair, price_basis="gross")
         exact = [_exact_net(parts[index].minor, pair) for index in mine]
         nets |= zip(mine, largest_remainder(exact, target), strict=True)
+        largest = max(mine, key=lambda index: abs(parts[index].minor))
+        nets[largest] += wanted.get(pair, target) - target
     return [Part(pair=part.pair, minor=nets[at]) for at, part in enumerate(parts)]
 
 

@@ -6,6 +6,7 @@ from django import forms
 
 from jobs.clients.models import ClientKind, Contact
 from jobs.clients.operations import ClientDetails
+from studio.countries import country_choices
 from studio.forms import HintedRadios, PhoneField, StudioForm, pair, studio_lines
 
 
@@ -34,6 +35,11 @@ class ClientForm(StudioForm):
     address = forms.CharField(
         required=False, max_length=400, widget=forms.Textarea(attrs={"rows": 3})
     )
+    country = forms.ChoiceField(
+        required=False,
+        choices=country_choices,
+        help_text="Where the client is established; e-invoices and tax go by it",
+    )
     tax_number = forms.CharField(label="Tax number", required=False, max_length=40)
     notes = forms.CharField(
         help_text="The first line stands on the page of each job",
@@ -48,7 +54,7 @@ class ClientForm(StudioForm):
         "contact_name",
         pair("phone", "email"),
         "address",
-        "tax_number",
+        pair("country", "tax_number"),
         "notes",
     )
 

@@ -11,6 +11,7 @@ from django.apps import apps
 from django.db import models, transaction
 
 from jobs.clients.models import Client, ClientMerge
+from studio.countries import country_name
 from studio.errors import DomainError
 from studio.history.models import JournalEntry
 from studio.history.operations import record
@@ -23,6 +24,7 @@ FACTS: Final = {
     "phone": "Phone",
     "email": "E-mail",
     "address": "Address",
+    "country": "Country",
     "tax_number": "Tax number",
     "notes": "Notes",
 }
@@ -189,6 +191,8 @@ def _plural(model: type[models.Model], count: int) -> str:
 
 
 def _shown(name: str, value: str) -> str:
+    if name == "country":
+        return country_name(value)
     return phone_words(value) if name == "phone" else value
 
 

@@ -12,6 +12,7 @@ from django.urls import reverse
 
 from jobs.clients.keys import name_key, phone_key
 from jobs.searching import holding_number, holding_words
+from studio.countries import country_name
 
 KEYS: Final = ("name_key", "phone_key", "mail_key")
 
@@ -63,6 +64,7 @@ class Client(models.Model):
     email = models.EmailField(blank=True)
     phone = models.CharField(max_length=40, blank=True)
     address = models.TextField(max_length=400, blank=True)
+    country = models.CharField(max_length=2, blank=True)
     tax_number = models.CharField(max_length=40, blank=True)
     notes = models.TextField(max_length=4000, blank=True)
     created_at = models.DateTimeField()
@@ -115,6 +117,11 @@ class Client(models.Model):
     def addressee(self) -> str:
         """Whom to greet: the contact of an organisation, or the client."""
         return self.contact_name or self.name
+
+    @property
+    def country_words(self) -> str:
+        """Where the client is established, in English; nothing if nobody said."""
+        return country_name(self.country)
 
     @property
     def sees_tax_inclusive_prices(self) -> bool:

@@ -22,6 +22,7 @@ class ClientDetails:
     email: str = ""
     phone: str = ""
     address: str = ""
+    country: str = ""
     tax_number: str = ""
     notes: str = ""
 

@@ -7,6 +7,7 @@ from typing import Any, ClassVar, cast
 
 from django import forms
 
+from studio.countries import country_choices
 from studio.forms import (
     HintedRadios,
     PhoneField,
@@ -56,6 +57,11 @@ class WhoForm(ProfileForm):
         help_text="It stands on invoices",
         widget=forms.Textarea(attrs={"rows": 3, "autocomplete": "street-address"}),
     )
+    country = forms.ChoiceField(
+        required=False,
+        choices=country_choices,
+        help_text="E-invoices name it",
+    )
     phone = PhoneField(
         required=False, help_text="The one number that clients and sitters ring"
     )
@@ -66,7 +72,7 @@ class WhoForm(ProfileForm):
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
     )
 
-    facts = ("trading_name", "owner_name", "address", "phone", "email")
+    facts = ("trading_name", "owner_name", "address", "country", "phone", "email")
 
 
 class WaysForm(ProfileForm):

@@ -51,12 +51,24 @@ class DistanceUnit(models.TextChoices):
     KILOMETRE = "km", "Kilometres"
 
 
+class TaxCategory(models.TextChoices):
+    """How a supply is treated for tax, by the codes of UNTDID 5305."""
+
+    STANDARD = "S", "Standard, by rate"
+    ZERO = "Z", "Zero-rated"
+    EXEMPT = "E", "Exempt"
+    REVERSE = "AE", "Reverse charge"
+    EXPORT = "G", "Export, or supplied in another country"
+    OUTSIDE = "O", "Outside the scope of tax"
+
+
 class StudioProfile(models.Model):
     """The one row that says whose studio this is."""
 
     trading_name = models.CharField(max_length=120, blank=True)
     owner_name = models.CharField(max_length=120, blank=True)
     address = models.TextField(max_length=400, blank=True)
+    country = models.CharField(max_length=2, blank=True)
     phone = models.CharField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
     public_address = models.URLField(blank=True)
@@ -67,6 +79,35 @@ class StudioProfile(models.Model):
     tax_number = models.CharField(max_length=40, blank=True)
     tax_rate_basis_points = models.PositiveIntegerField(default=2000)
     list_prices_include_tax = models.BooleanField(default=True)
+
+    zero_words = models.CharField(max_length=200, blank=True, default="Zero-rated.")
+    exempt_words = models.CharField(
+        max_length=200, blank=True, default="Exempt from tax."
+    )
+    reverse_words = models.CharField(
+        max_length=200,
+        blank=True,
+        default="Reverse charge: the customer accounts for the tax.",
+    )
+    export_words = models.CharField(
+        max_length=200,
+        blank=True,
+        default="Supplied in another country, so no tax is charged here.",
+    )
+    outside_words = models.CharField(
+        max_length=200, blank=True, default="Outside the scope of tax."
+    )
+    unregistered_words = models.CharField(max_length=200, blank=True)
+    unregistered_category = models.CharField(
+        max_length=2, choices=TaxCategory, default=TaxCategory.OUTSIDE
+    )
+    registration_number = models.CharField(max_length=40, blank=True)
+    untaxed_category = models.CharField(
+        max_length=2, choices=TaxCategory, default=TaxCategory.EXEMPT
+    )
+    simplified_limit_minor = models.BigIntegerField(null=True, blank=True)
+    prints_creditor_reference = models.BooleanField(default=False)
+    prints_payment_code = models.BooleanField(default=False)
 
     account_name = models.CharField(max_length=120, blank=True)
     sort_code = models.CharField(max_length=20, blank=True)

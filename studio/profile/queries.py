@@ -50,6 +50,16 @@ def told_of_money(profile: StudioProfile) -> str:
     return f"{profile.currency}, {charged}, account ending in {account[-4:]}"
 
 
+def told_of_papers(profile: StudioProfile) -> str:
+    """Return what helps clients to pay, in one line."""
+    helps = []
+    if profile.prints_creditor_reference:
+        helps.append("reference with check digits")
+    if profile.prints_payment_code:
+        helps.append("code to scan")
+    return f"With {' and '.join(helps)}" if helps else "With a plain reference"
+
+
 def told_of_public(profile: StudioProfile) -> str:
     """Return the address that clients open, and where copies go."""
     said = [profile.public_address]

@@ -15,9 +15,11 @@ from studio.profile import forms
 from studio.profile.models import StudioProfile
 from studio.profile.money_form import MoneyForm
 from studio.profile.operations import change_profile
+from studio.profile.papers_form import PapersForm
 from studio.profile.queries import (
     told_of_money,
     told_of_numbers,
+    told_of_papers,
     told_of_public,
     told_of_ways,
     told_of_who,
@@ -96,6 +98,14 @@ profile_section(
     hint="What stands on quotes, and what clients are told before a session",
     order=60,
     told=told_of_words,
+)
+profile_section(
+    PapersForm,
+    slug="invoices",
+    name="Invoices",
+    hint="Words for each tax treatment, and what helps clients to pay",
+    order=46,
+    told=told_of_papers,
 )
 profile_section(
     forms.NumbersForm,

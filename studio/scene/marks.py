@@ -1,6 +1,9 @@
 """Small marks that pages and paper share; a word always stands beside them."""
 
+from collections.abc import Sequence
+from itertools import groupby
 from math import cos, pi, sin
+from typing import Final
 
 from studio.scene.drawing import (
     Circle,
@@ -14,6 +17,7 @@ from studio.scene.drawing import (
     badge,
 )
 
+QUIET: Final = 4
 _OUTLINE = Pen("ink", 1.5)
 
 
@@ -44,6 +48,20 @@ def tick_mark(*, ticked: bool = False) -> Drawing:
 def dot_mark() -> Drawing:
     """Draw the dot that stands before an item of a list, 10 units wide."""
     return Drawing(10, 14, (Circle(4, 8.4, 2.2, fill="ink"),))
+
+
+def module_code(modules: Sequence[Sequence[bool]]) -> Drawing:
+    """Draw a square code of dark modules, one unit each, in a border of four."""
+    side = len(modules) + 2 * QUIET
+    runs: list[Op] = []
+    for y, row in enumerate(modules):
+        x = 0
+        for is_dark, run in groupby(row):
+            width = len(list(run))
+            if is_dark:
+                runs.append(Rect(QUIET + x, QUIET + y, width, 1, fill="#000000"))
+            x += width
+    return Drawing(side, side, tuple(runs), title="Code to scan")
 
 
 def stage_mark(quarters: int) -> Drawing:

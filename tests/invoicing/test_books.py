@@ -3,8 +3,8 @@
 import pytest
 from django.db.models import F
 
-from invoicing.invoices.issuing import credit_invoice
 from invoicing.invoices.models import Invoice, TaxRow
+from invoicing.invoices.taking_back import credit_invoice
 from studio.series.models import SeriesCounter
 from tests.make import NOON, make_person
 from tests.make_invoicing import make_invoice

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from invoicing.invoices.content import Content, ContentLine, Deduction
@@ -35,8 +36,11 @@ BUYER = {
 }
 
 
-def line(minor: int, rate: int = 2000, thousandths: int = 1000) -> ContentLine:
+def line(
+    minor: int, rate: int = 2000, thousandths: int = 1000, treatment: str = ""
+) -> ContentLine:
     return ContentLine(
+        treatment=treatment,
         description="Portrait & print",
         detail="with <care>",
         unit="hour",
@@ -81,6 +85,17 @@ def deduction(number: str, rate: int, taxable: int, tax: int) -> Deduction:
         taxable_minor=taxable,
         tax_minor=tax,
     )
+
+
+def treated(category: str, words: str, *lines: ContentLine, **fields: Any) -> Snapshot:
+    said = replace_all(lines or (line(9995),), category)
+    return paper(*said, format=2, tax_words={category: words}, **fields)
+
+
+def replace_all(
+    lines: tuple[ContentLine, ...], category: str
+) -> tuple[ContentLine, ...]:
+    return tuple(replace(one, treatment=category) for one in lines)
 
 
 UNREGISTERED = {"tax_registered": False, "tax_number": ""}
@@ -133,6 +148,32 @@ CASES: dict[str, Snapshot] = {
             "tax_number": "123 4567 82",
         },
         buyer=BUYER | {"tax_number": "", "address": "", "contact_name": ""},
+    ),
+    # The rate that was typed stays with the line, and does not count.
+    "reverse_charge": treated("AE", "Reverse charge: you account for the tax."),
+    "export": treated(
+        "G",
+        "Supplied in another country.",
+        buyer=BUYER | {"country": "NO", "tax_number": "", "address": "1 Havna\nOslo"},
+    ),
+    "zero_rated": treated("Z", "Zero-rated."),
+    "zero_and_taxed": paper(line(9995, 0, treatment="Z"), line(100), format=2),
+    "outside": treated("O", "Outside the scope of tax."),
+    "small_business": treated(
+        "E",
+        "Exempt as a small business.",
+        seller=UNREGISTERED | {"registration_number": "12/345/67890"},
+        buyer=BUYER | {"tax_number": ""},
+    ),
+    "part_credit": paper(
+        line(5001),
+        basis="gross",
+        series="CREDIT_NOTE",
+        purpose="CREDIT",
+        number="CN-2026-002",
+        format=2,
+        credited={"0": 5001},
+        corrects={"number": "2026-0001", "issued_on": "2026-06-21"},
     ),
     "tax_point_before": paper(line(9995), tax_point_on="2026-06-15"),
 }

@@ -12,7 +12,7 @@ from invoicing.invoices.models import DocumentKind, IssuedDocument
 from studio.mail.models import Message
 from studio.profile.models import StudioProfile
 from tests.make import NOON
-from tests.make_invoicing import make_invoice, make_order
+from tests.make_invoicing import make_invoice, make_line, make_order
 
 pytestmark = pytest.mark.django_db
 
@@ -80,7 +80,7 @@ def test_the_page_offers_the_data_and_gives_it(client: Browser) -> None:
 
 
 def test_a_paper_without_data_says_why_and_keeps_its_pdf(client: Browser) -> None:
-    order = make_order()
+    order = make_order(lines=(make_line(rate=0),))
     StudioProfile.objects.update(
         address="", sort_code="", iban="", tax_number="", tax_registered=False
     )

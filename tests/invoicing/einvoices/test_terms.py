@@ -115,6 +115,40 @@ def test_a_tax_number_gets_its_country_and_greece_its_own_letters() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("name", "category", "code", "words"),
+    [
+        ("reverse_charge", "AE", "VATEX-EU-AE", "Reverse charge"),
+        ("export", "G", "VATEX-EU-G", "Supplied in another country."),
+        ("outside", "O", "VATEX-EU-O", "Outside the scope of tax."),
+        ("small_business", "E", None, "Exempt as a small business."),
+        ("zero_rated", "Z", None, None),
+    ],
+)
+def test_each_treatment_has_its_category_and_its_reason(
+    name: str, category: str, code: str | None, words: str | None
+) -> None:
+    # EN 16931: BR-AE-10, BR-G-10, BR-O-10, BR-E-10 ask for a reason, BR-Z-10 for none.
+    (row,) = terms_of(CASES[name])["BG-23"]
+
+    assert (row["BT-118"], row["BT-117"]) == (category, "0.00")
+    assert row.get("BT-121") == code
+    assert (row.get("BT-120") or "").startswith(words or "")
+    assert ("BT-120" in row) is (words is not None)
+
+
+def test_a_country_that_was_chosen_goes_before_what_the_address_says() -> None:
+    assert terms_of(CASES["export"])["BG-7"]["country_code"] == "NO"
+    assert terms_of(CASES["net"])["BG-7"]["country_code"] == "DE"
+
+
+def test_what_is_outside_tax_names_no_tax_ids() -> None:
+    # BR-O-02 of EN 16931.
+    terms = terms_of(CASES["outside"])
+
+    assert "vat_identifier" not in terms["BG-4"] | terms["BG-7"]
+
+
 def test_writing_changes_neither_terms_nor_snapshot() -> None:
     snapshot = json.dumps(CASES["balance"])
     terms = terms_of(CASES["balance"])

@@ -3,10 +3,9 @@ from datetime import timedelta
 import pytest
 from django.db import DatabaseError, transaction
 
+from invoicing.invoices.credited import CreditError
 from invoicing.invoices.issuing import (
-    CreditError,
     IssueDateError,
-    credit_invoice,
     issue_invoice,
 )
 from invoicing.invoices.models import Invoice
@@ -16,6 +15,7 @@ from invoicing.invoices.operations import (
     draft_deposit_invoice,
 )
 from invoicing.invoices.states import Purpose, Series
+from invoicing.invoices.taking_back import credit_invoice
 from invoicing.payments.operations import balance_of
 from jobs.jobs.models import Job
 from tests.make import NOON, make_person

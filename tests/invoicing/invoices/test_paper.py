@@ -5,10 +5,11 @@ from pypdf import PdfReader
 
 from invoicing.invoices.documents import print_invoice
 from invoicing.invoices.finishing import finish_document, unfinished, write_letter
-from invoicing.invoices.issuing import credit_invoice, issue_invoice
+from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import draft_deposit_invoice
 from invoicing.invoices.printed import printed_invoice
+from invoicing.invoices.taking_back import credit_invoice
 from studio.mail.models import Message
 from tests.make import NOON, make_client, make_job, make_person
 from tests.make_invoicing import make_invoice, make_line, make_order
