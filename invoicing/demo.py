@@ -13,7 +13,11 @@ from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
-from invoicing.invoices.operations import draft_balance_invoice
+from invoicing.invoices.operations import (
+    DraftChange,
+    change_draft,
+    draft_balance_invoice,
+)
 from invoicing.invoices.states import Purpose
 from invoicing.invoices.taking_back import credit_invoice
 from invoicing.payments.operations import Received, receive_deposit, record_payment
@@ -183,6 +187,16 @@ def _invoice(scenery: Scenery, key: str, at: datetime) -> None:
     edda = scenery.rows["edda"]
     order = order_of(scenery.rows[f"yes.{key}"])
     draft = draft_balance_invoice(order=order, by=edda, at=at)
+    if treatment := DEALS[key].treatment:
+        change = DraftChange(
+            lines=draft.read_content.lines,
+            due_days=draft.due_days,
+            note=draft.note,
+            treatment=treatment,
+        )
+        draft = change_draft(
+            draft_id=draft.pk, change=change, version=draft.version, by=edda, at=at
+        )
     invoice = issue_invoice(draft_id=draft.pk, by=edda, at=at)
     _finish(invoice, at)
     scenery.rows[f"invoice.{key}"] = invoice

@@ -84,6 +84,7 @@ class Deal:
     invoiced: int | None = None
     credited: int | None = None
     paid: tuple[tuple[int, int], ...] = ()
+    treatment: str = ""
 
 
 _FAMILY: Final = (
@@ -140,6 +141,18 @@ DEALS: Final[dict[str, Deal]] = {
         deposit_paid=-51,
         included=_FAMILY,
         invoiced=-24,
+    ),
+    "sandlo": Deal(
+        lines=(("portrait", 1),),
+        quoted=-51,
+        said=-50,
+        how=How.EMAIL,
+        signed="Signy Sandlo",
+        deposit_percent=0,
+        payment_days=30,
+        treatment="G",
+        invoiced=-36,
+        paid=((-12, 100),),
     ),
     "brandreth": Deal(
         lines=(("family", 1),),

@@ -115,6 +115,23 @@ STORIES: Final[dict[str, Story]] = {
         session=Session(days=-38, place="studio", starts="13:30", minutes=120),
         delivered=-26,
     ),
+    "sandlo": Story(
+        client=ClientDetails(
+            name="Sandlo Forlag",
+            kind=ORGANISATION,
+            contact_name="Signy Sandlo",
+            email="signy@sandlo.example",
+            address="Naustet 2\n0000 Sandlo",
+            country="NO",
+            tax_number="NO 000 000 000 MVA",
+        ),
+        title="A translator’s portrait",
+        wish="For the back of a novel, black and white, by the end of the month.",
+        source=Source.WEB_PAGE,
+        enquired=-52,
+        session=Session(days=-44, place="studio", starts="11:00", minutes=60),
+        delivered=-37,
+    ),
     "brandreth": Story(
         client=ClientDetails(
             name="Thessaly Brandreth",

@@ -11,6 +11,7 @@ from django import forms
 from django.core.validators import MaxValueValidator
 
 from invoicing.invoices.credited import Credited, Piece
+from invoicing.quotes.priced import counted
 from studio.forms import HintedRadios, MoneyField, StudioForm
 from studio.money import Money
 from studio.wording import money_words, plain_number
@@ -44,7 +45,7 @@ def billed_lines(credited: Credited) -> list[BilledLine]:
         BilledLine(
             place=place,
             description=line.description,
-            quantity=f"{plain_number(line.quantity)} {line.unit}".strip(),
+            quantity=counted(line.quantity, line.unit),
             most=line.quantity,
             price=Money.from_minor(line.unit_price_minor, content.currency),
             left=Money.from_minor(left, content.currency),
@@ -64,7 +65,7 @@ class CreditForm(StudioForm):
         widget=HintedRadios({PART: "What you fill in below, line by line"}),
     )
     because = forms.CharField(
-        label="Why is it taken back?",
+        label="Why?",
         max_length=400,
         help_text="Printed on the credit note. “Wrong address”, “Session cancelled”.",
     )
@@ -104,6 +105,8 @@ class CreditLineForm(StudioForm):
         super().__init__(data, prefix=f"line-{billed.place}")
         self.billed = billed
         currency = billed.price.currency
+        for field in self.fields.values():
+            cast("Any", field).unmarked = True
         for name in ("new_price", "amount"):
             cast("MoneyField", self.fields[name]).use_currency(currency)
         if billed.most > 0:

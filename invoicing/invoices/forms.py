@@ -26,6 +26,11 @@ ALONE: Final = frozenset({TaxCategory.OUTSIDE})
 """What cannot stand beside lines of another category."""
 
 
+def _figures() -> forms.TextInput:
+    attrs = {"inputmode": "decimal", "class": "width-4", "maxlength": "12"}
+    return forms.TextInput(attrs=attrs)
+
+
 class DraftForm(StudioForm):
     """What may be changed in a draft apart from its lines."""
 
@@ -53,6 +58,7 @@ class DraftForm(StudioForm):
 
     def __init__(self, *args: Any, profile: StudioProfile, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        cast("Any", self.fields["treatment"]).unmarked = True
         if not profile.tax_registered:
             del self.fields["treatment"]
         if not profile.simplified_limit_minor:
@@ -72,15 +78,23 @@ class DraftLineForm(StudioForm):
 
     description = forms.CharField(max_length=200)
     quantity = forms.DecimalField(
-        min_value=Decimal("0.001"), max_value=Decimal(1_000_000), decimal_places=3
+        min_value=Decimal("0.001"),
+        max_value=Decimal(1_000_000),
+        decimal_places=3,
+        widget=_figures(),
     )
     price = MoneyField("GBP")
     rate = forms.DecimalField(
-        label="Rate, %", min_value=0, max_value=100, decimal_places=2
+        label="Rate, %",
+        min_value=0,
+        max_value=100,
+        decimal_places=2,
+        widget=_figures(),
     )
     treatment = forms.ChoiceField(
         label="Tax",
         required=False,
+        widget=forms.Select(attrs={"class": "width-10"}),
         choices=[
             ("", "As the invoice"),
             (TaxCategory.STANDARD.value, "By rate"),

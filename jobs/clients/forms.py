@@ -38,7 +38,6 @@ class ClientForm(StudioForm):
     country = forms.ChoiceField(
         required=False,
         choices=country_choices,
-        help_text="Where the client is established; e-invoices and tax go by it",
     )
     tax_number = forms.CharField(label="Tax number", required=False, max_length=40)
     notes = forms.CharField(

@@ -26,6 +26,7 @@ FACTS: Final[dict[str, Any]] = {
     "trading_name": "Maren Tolvey Portraits",
     "owner_name": "Maren Tolvey",
     "address": "3 Netloft Yard\nWrayhaven ZZ9 3ZZ",
+    "country": "GB",
     "phone": "01632 960140",
     "email": "studio@tolvey.example",
     "public_address": "http://127.0.0.1:8000",

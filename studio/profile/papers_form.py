@@ -83,6 +83,8 @@ class PapersForm(ProfileForm):
         super().__init__(data, profile=profile)
         limit = cast("MoneyField", self.fields["simplified_limit"])
         limit.use_currency(profile.currency)
+        for field in self.fields.values():
+            cast("Any", field).unmarked = True
         taxed = profile.tax_registered
         for name in OUTSIDE if taxed else (*REGISTERED, "simplified_limit"):
             del self.fields[name]

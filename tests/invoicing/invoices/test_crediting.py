@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from invoicing.einvoices.terms import terms_of
 from invoicing.invoices.content import Content, ContentLine, Deduction
-from invoicing.invoices.credited import Credited, CreditError, Pair, Piece, Row
+from invoicing.invoices.credited import Credited, CreditError, Piece, Row
 from invoicing.invoices.crediting import CreditNote, part, whole
 from invoicing.invoices.snapshots import totals_json
 from invoicing.tax import PriceBasis, Totals
-from invoicing.tax.model import plain_rate
+from invoicing.tax.model import Pair, plain_rate
 from invoicing.tax.parts import tax_minor
 from tests.invoicing.einvoices.cases import paper
 from tests.make_invoicing import make_line

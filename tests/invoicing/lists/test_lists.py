@@ -11,8 +11,8 @@ from django.test.utils import CaptureQueriesContext
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
-from invoicing.invoices.issuing import credit_invoice
 from invoicing.invoices.models import Invoice
+from invoicing.invoices.taking_back import credit_invoice
 from invoicing.owed.models import Reminder
 from invoicing.payments.operations import record_payment
 from invoicing.purchases.models import Purchase, PurchaseKind
