@@ -17,7 +17,7 @@ def name_country(apps: StateApps, schema_editor: BaseDatabaseSchemaEditor) -> No
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("studio", "0008_sent_lists"),
+        ("studio", "0009_quote_settings"),
     ]
 
     operations = [

@@ -5,7 +5,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("invoicing", "0001_squashed_0006_einvoices"),
+        ("invoicing", "0007_price_kinds_and_packages"),
     ]
 
     operations = [
