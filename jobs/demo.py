@@ -19,6 +19,7 @@ from jobs.demo_enquiries import tell_of_enquiries
 from jobs.demo_kit import small_kit, tell_of_kit
 from jobs.demo_month import tell_of_the_month
 from jobs.demo_people import tell_of_people
+from jobs.demo_slots import tell_of_slots
 from jobs.demo_stories import STORIES, Session, Story
 from jobs.demo_things import KIT, PLACES, SETS
 from jobs.diary.daylight import Spot, events_on
@@ -51,6 +52,7 @@ def jobs_share(scenery: Scenery) -> None:
     tell_of_kit(scenery)
     tell_of_people(scenery)
     tell_of_the_month(scenery)
+    tell_of_slots(scenery)
     tell_of_who_comes(scenery)
 
 

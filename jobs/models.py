@@ -19,6 +19,7 @@ from jobs.letters.models import LetterWording, SentLetter
 from jobs.places.models import Place
 from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
 from jobs.returns.models import KitReturn
+from jobs.slotdays.models import Sitting, SlotDay
 from jobs.ways.models import KnownWay
 
 __all__ = [
@@ -50,5 +51,7 @@ __all__ = [
     "SessionAnswers",
     "SessionChange",
     "Sitter",
+    "Sitting",
+    "SlotDay",
     "WorkedTime",
 ]

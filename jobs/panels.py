@@ -10,6 +10,7 @@ from jobs.kits import panels as kits
 from jobs.letters import panels as letters
 from jobs.releases import panels as releases
 from jobs.returns import panels as returns
+from jobs.slotdays import panels as slotdays
 
 __all__ = [
     "bookings",
@@ -21,5 +22,6 @@ __all__ = [
     "letters",
     "releases",
     "returns",
+    "slotdays",
     "touched",
 ]

@@ -16,6 +16,7 @@ from jobs.letters import urls as letters
 from jobs.places import urls as places
 from jobs.releases import urls as releases
 from jobs.returns import urls as returns
+from jobs.slotdays import urls as slotdays
 from jobs.ways import urls as ways
 
 app_name = "jobs"
@@ -36,4 +37,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *kits.urlpatterns,
     *letters.urlpatterns,
     *returns.urlpatterns,
+    *slotdays.urlpatterns,
 ]

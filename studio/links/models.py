@@ -15,6 +15,8 @@ class LinkPurpose(models.TextChoices):
     CALL_SHEET = "CALL_SHEET", "Call sheet"
     CALENDAR = "CALENDAR", "Calendar feed"
     RELEASE = "RELEASE", "Release of pictures"
+    SLOT_DAY = "SLOT_DAY", "Times of a day"
+    SITTING = "SITTING", "A time of a day"
 
 
 class PrivateLinkQuerySet(models.QuerySet["PrivateLink"]):

@@ -46,6 +46,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "booking.edit": _PLAN,
     "booking.invite": _PLAN,
     "answers.edit": _PLAN,
+    "slot_day.edit": _PLAN,
     "calendar.own": _ALL,
     "diary.see": _ALL,
     "diary.block": _PLAN,

@@ -1,0 +1,310 @@
+"""Slot days: times within a session, each taken once, with a job of its own."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from jobs.bookings.moving import call_off, move_booking
+from jobs.bookings.operations import confirm_booking
+from jobs.clients.models import Client
+from jobs.jobs.models import Job
+from jobs.jobs.states import JobStage
+from jobs.slotdays.models import Sitting, SlotDay
+from jobs.slotdays.operations import (
+    Offer,
+    SlotDayError,
+    TakenError,
+    Visitor,
+    add_sitting,
+    change_sitting,
+    give_back,
+    keep_back,
+    make_slot_day,
+    note_who_came,
+    open_day,
+    page_of,
+    remove_sitting,
+    take_sitting,
+    tell_everybody,
+)
+from jobs.slotdays.queries import day_of, how_many, rows_of, sheet_of
+from jobs.slotdays.times import times_of
+from studio.effects import Change, effects_of
+from studio.links.models import LinkPurpose, PrivateLink
+from studio.mail.models import Message
+from studio.timespan import TimeSpan
+from tests.make import NOON, make_booking, make_client, make_profile
+
+START = NOON + timedelta(days=10)
+TEN = timedelta(minutes=10)
+THORN = Visitor(name="Thorn family", email="thorn@home.example", note="Two children")
+
+
+@pytest.fixture
+def day() -> SlotDay:
+    make_profile()
+    return new_day()
+
+
+def new_day(**fields: Any) -> SlotDay:
+    booking = make_booking(hours=2, **fields)
+    values: dict[str, Any] = {
+        "title": "Winter portraits",
+        "words": "Bring the dog.",
+        "price_minor": 4500,
+        "currency": "GBP",
+        "closes_at": booking.starts_at - timedelta(days=1),
+    }
+    return make_slot_day(
+        booking_id=booking.pk,
+        offer=Offer(**values),
+        times=times_of(booking.span, length=timedelta(minutes=20), gap=TEN),
+        by=booking.job.owner,
+        at=NOON,
+    )
+
+
+def taken(day: SlotDay, place: int = 0, visitor: Visitor = THORN) -> Sitting:
+    one = day.sittings.all()[place]
+    return take_sitting(sitting_id=one.pk, visitor=visitor, by=None, at=NOON)
+
+
+def starts(spans: list[TimeSpan]) -> list[int]:
+    return [int((span.start - START).total_seconds() / 60) for span in spans]
+
+
+def test_times_follow_one_another_and_leave_a_break_out() -> None:
+    span = TimeSpan(START, START + timedelta(hours=2))
+    pause = TimeSpan(START + timedelta(minutes=35), START + timedelta(minutes=60))
+
+    # By hand: 0-20, 30-50 runs into the break, so 60-80, 90-110; 120 is the end.
+    found = times_of(span, length=2 * TEN, gap=TEN, pauses=[pause])
+
+    assert starts(found) == [0, 60, 90]
+
+
+@given(
+    length=st.integers(3, 90),
+    gap=st.integers(0, 30),
+    first=st.integers(0, 200),
+    lasts=st.integers(1, 120),
+)
+def test_times_lie_within_touch_no_break_and_keep_their_gap(
+    length: int, gap: int, first: int, lasts: int
+) -> None:
+    span = TimeSpan(START, START + timedelta(minutes=240))
+    pause = TimeSpan(
+        START + timedelta(minutes=first), START + timedelta(minutes=first + lasts)
+    )
+
+    found = times_of(
+        span,
+        length=timedelta(minutes=length),
+        gap=timedelta(minutes=gap),
+        pauses=[pause],
+    )
+
+    assert all(span.contains(one) and not one.overlaps(pause) for one in found)
+    for early, late in pairwise(found):
+        waits = late.start == pause.end and early.end <= pause.start
+        assert waits or late.start - early.end >= timedelta(minutes=gap)
+    assert all(one.duration == timedelta(minutes=length) for one in found)
+
+
+@pytest.mark.parametrize(("length", "gap"), [(timedelta(), TEN), (TEN, -TEN)])
+def test_sittings_without_length_are_a_mistake(
+    length: timedelta, gap: timedelta
+) -> None:
+    with pytest.raises(ValueError, match="no sittings"):
+        times_of(TimeSpan(START, START + TEN), length=length, gap=gap)
+
+
+@pytest.mark.django_db
+def test_whoever_takes_a_time_has_a_job_a_page_and_a_letter(day: SlotDay) -> None:
+    one = taken(day)
+
+    job = Job.objects.get(sitting=one)
+    assert (job.title, job.stage) == ("Winter portraits", JobStage.BOOKED)
+    assert (job.owner, job.client.name) == (day.booking.job.owner, "Thorn family")
+    assert job.wish == "Two children"
+    link = PrivateLink.objects.get(purpose=LinkPurpose.SITTING, object_id=job.pk)
+    letter = Message.objects.get(link=link)
+    assert letter.subject == "Your time: Wednesday 1 July, 13:00"
+    assert "{link}" in letter.body
+    assert how_many(day) == "1 of 4 times taken"
+
+
+@pytest.mark.django_db
+def test_one_time_is_taken_once_and_the_second_leaves_nothing(day: SlotDay) -> None:
+    taken(day)
+    before = (Client.objects.count(), Job.objects.count(), Message.objects.count())
+
+    with pytest.raises(TakenError, match="just now"):
+        taken(day, visitor=Visitor(name="Bram", phone="+441632960111"))
+
+    after = (Client.objects.count(), Job.objects.count(), Message.objects.count())
+    assert after == before
+
+
+@pytest.mark.django_db
+def test_who_is_in_the_book_by_mail_is_the_same_client(day: SlotDay) -> None:
+    known = make_client("Thorn", email="THORN@home.example", phone="")
+
+    assert taken(day).job.client == known  # type: ignore[union-attr]
+
+
+@pytest.mark.django_db
+def test_a_number_of_somebody_with_another_mail_is_not_enough(day: SlotDay) -> None:
+    known = make_client("Thorn", email="thorn@home.example", phone="+441632960111")
+    other = Visitor(name="Bram", phone="+441632960111", email="bram@there.example")
+
+    job = taken(day, visitor=other).job
+
+    assert job is not None
+    assert job.client != known
+
+
+@pytest.mark.django_db
+def test_a_time_is_changed_and_given_back_until_it_closes(day: SlotDay) -> None:
+    old = taken(day)
+    new = day.sittings.all()[2]
+
+    moved = change_sitting(sitting_id=old.pk, to_id=new.pk, by=None, at=NOON)
+    again = taken(day, 0, Visitor(name="Bram", email="bram@there.example"))
+    with pytest.raises(TakenError):
+        change_sitting(sitting_id=again.pk, to_id=new.pk, by=None, at=NOON)
+
+    assert Sitting.objects.get(pk=again.pk).job == again.job
+    late = day.closes_at
+    with pytest.raises(SlotDayError, match="too late"):
+        give_back(sitting_id=moved.pk, because="Ill", by=None, at=late)
+    job = moved.job
+    assert job is not None
+    freed = give_back(
+        sitting_id=moved.pk, because="Ill", by=day.booking.job.owner, at=late
+    )
+    job.refresh_from_db()
+    assert (job.stage, job.closed_because) == (JobStage.CANCELLED, "Ill")
+    assert not PrivateLink.objects.of(LinkPurpose.SITTING, job.pk).live(at=late)
+    assert Sitting.objects.free().filter(pk=freed.pk).exists()
+
+
+@pytest.mark.django_db
+def test_what_somebody_has_is_neither_kept_back_nor_taken_out(day: SlotDay) -> None:
+    one, by = taken(day), day.booking.job.owner
+
+    with pytest.raises(SlotDayError, match="free it first"):
+        keep_back(sitting_id=one.pk, is_blocked=True, by=by, at=NOON)
+    with pytest.raises(SlotDayError, match="free it first"):
+        remove_sitting(sitting_id=one.pk, by=by, at=NOON)
+    other = day.sittings.all()[1]
+    keep_back(sitting_id=other.pk, is_blocked=True, by=by, at=NOON)
+    with pytest.raises(TakenError):
+        taken(day, 1)
+
+
+@pytest.mark.django_db
+def test_a_time_outside_the_session_or_in_anothers_is_refused(day: SlotDay) -> None:
+    by = day.booking.job.owner
+    late, amid = day.booking.ends_at - TEN, day.booking.starts_at + TEN
+
+    for start in (late, amid):
+        with pytest.raises(SlotDayError):
+            add_sitting(
+                day_id=day.pk, span=TimeSpan(start, start + 2 * TEN), by=by, at=NOON
+            )
+
+
+@pytest.mark.django_db
+def test_a_move_takes_the_times_along_and_everybody_is_told_once(day: SlotDay) -> None:
+    one, booking = taken(day), day.booking
+    by = booking.job.owner
+    confirm_booking(booking_id=booking.pk, by=by, at=NOON)
+    shift = timedelta(minutes=30)
+    span = booking.span.shifted(shift)
+    change = Change(booking=booking, at=NOON, starts_at=span.start, ends_at=span.end)
+    told = [effect.words for effect in effects_of(change, by)]
+
+    move_booking(booking_id=booking.pk, span=span, because="Tide", by=by, at=NOON)
+
+    assert "1 person has a time that day. All times move along" in " ".join(told)
+    later = Sitting.objects.get(pk=one.pk)
+    assert later.starts_at == one.starts_at + shift
+    assert tell_everybody(day_id=day.pk, by=by, at=NOON) == 1
+    assert tell_everybody(day_id=day.pk, by=by, at=NOON) == 0
+    subject = Message.objects.latest("pk").subject
+    assert subject == "Your time is now Wednesday 1 July, 13:30"
+
+
+@pytest.mark.django_db
+def test_when_the_day_is_called_off_nobody_takes_a_time(day: SlotDay) -> None:
+    taken(day)
+    by = day.booking.job.owner
+    call_off(booking_id=day.booking_id, because="Storm", by=by, at=NOON)
+
+    with pytest.raises(SlotDayError, match="called off"):
+        taken(day, 1)
+    with pytest.raises(SlotDayError, match="called off"):
+        open_day(day_id=day.pk, by=by, at=NOON)
+    assert tell_everybody(day_id=day.pk, by=by, at=NOON) == 1
+    assert Message.objects.latest("pk").subject == "Called off: Winter portraits"
+
+
+@pytest.mark.django_db
+def test_who_came_is_noted_once(day: SlotDay) -> None:
+    one, by = taken(day), day.booking.job.owner
+    free = day.sittings.all()[1]
+
+    came = [
+        note_who_came(day_id=day.pk, sitting_ids=[one.pk, free.pk], by=by, at=NOON)
+        for _ in range(2)
+    ]
+
+    assert came == [1, 0]
+    assert Job.objects.get(sitting=one).stage == JobStage.SHOT
+
+
+@pytest.mark.django_db
+def test_the_table_of_a_day_has_a_row_for_each_time(
+    day: SlotDay, django_assert_num_queries: Any
+) -> None:
+    taken(day)
+    read = day_of(day.booking)
+    assert read is not None
+
+    with django_assert_num_queries(1):
+        rows = rows_of(read)
+    _, cells = sheet_of(day)
+
+    assert [row.state for row in rows] == ["Taken", "Free", "Free", "Free"]
+    assert cells[0][:6] == [
+        *("13:00", "13:20", "Taken", "Thorn family", "", "thorn@home.example"),
+    ]
+
+
+@pytest.mark.django_db
+def test_a_session_is_offered_once_and_with_times(day: SlotDay) -> None:
+    offer = Offer(
+        title="Again", words="", price_minor=None, currency="GBP", closes_at=START
+    )
+    by = day.booking.job.owner
+    with pytest.raises(SlotDayError, match="already"):
+        make_slot_day(booking_id=day.booking_id, offer=offer, times=[], by=by, at=NOON)
+    other = make_booking(job=day.booking.job, starts_at=START + timedelta(days=1))
+
+    with pytest.raises(SlotDayError, match="fits"):
+        make_slot_day(booking_id=other.pk, offer=offer, times=[], by=by, at=NOON)
+
+    assert not SlotDay.objects.filter(booking=other).exists()
+
+
+@pytest.mark.django_db
+def test_a_free_time_has_no_page(day: SlotDay) -> None:
+    with pytest.raises(ValueError, match="no page"):
+        page_of(day.sittings.all()[0], at=NOON)
