@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from invoicing.demo_bank import tell_of_the_bank
+from invoicing.demo_bookkeeper import tell_of_the_bookkeeper
 from invoicing.demo_deals import DEALS, PRICES, Deal
 from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
@@ -56,6 +57,7 @@ def invoicing_share(scenery: Scenery) -> None:
     scenery.then(-118, "09:30", lambda at: _price(scenery, at))
     tell_of_purchases(scenery)
     tell_of_the_bank(scenery)
+    tell_of_the_bookkeeper(scenery)
     for key, deal in DEALS.items():
         _tell(scenery, key, deal)
 

@@ -2,13 +2,16 @@
 
 from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.books.models import AccountCode
+from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
 from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
 from invoicing.payments.models import Allocation, Payment, PaymentReversal
 from invoicing.periods.models import ClosedPeriod
 from invoicing.prices.models import PackagePart, PriceItem, RateChange
 from invoicing.purchases.models import Purchase
+from invoicing.questions.models import PaperQuestion
 from invoicing.quotes.models import Acceptance, ClientQuestion, Quote, QuoteLine
+from invoicing.sharing.models import PackShare
 
 __all__ = [
     "Acceptance",
@@ -23,7 +26,10 @@ __all__ = [
     "IssuedDocument",
     "LateBand",
     "LateRate",
+    "OwnerMove",
+    "PackShare",
     "PackagePart",
+    "PaperQuestion",
     "Payment",
     "PaymentReversal",
     "PayoutPayment",

@@ -4,6 +4,7 @@ from django.urls import URLPattern, URLResolver
 
 from invoicing.bank import urls as bank
 from invoicing.books import urls as books
+from invoicing.drawings import urls as drawings
 from invoicing.einvoices import urls as einvoices
 from invoicing.invoices import urls as invoices
 from invoicing.lists import urls as lists
@@ -11,8 +12,11 @@ from invoicing.owed import urls as owed
 from invoicing.payments import urls as payments
 from invoicing.prices import urls as prices
 from invoicing.purchases import urls as purchases
+from invoicing.questions import urls as questions
 from invoicing.quotes import urls as quotes
+from invoicing.sharing import urls as sharing
 from invoicing.trials import urls as trials
+from invoicing.years import urls as years
 
 app_name = "invoicing"
 
@@ -27,5 +31,9 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *purchases.urlpatterns,
     *books.urlpatterns,
     *bank.urlpatterns,
+    *drawings.urlpatterns,
     *owed.urlpatterns,
+    *years.urlpatterns,
+    *questions.urlpatterns,
+    *sharing.urlpatterns,
 ]

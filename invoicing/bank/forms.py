@@ -147,8 +147,14 @@ class LeaveForm(StudioForm):
     because = forms.CharField(
         label="Why it is none of the studio’s",
         max_length=200,
-        help_text="Such as a transfer between your own accounts",
+        help_text="Such as a transfer between two accounts of the business",
     )
+
+
+class OwnForm(StudioForm):
+    """What the owner's own money was for."""
+
+    note = forms.CharField(label="Note", required=False, max_length=200)
 
 
 class QuestionForm(StudioForm):

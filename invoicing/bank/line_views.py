@@ -18,6 +18,7 @@ from invoicing.bank.queries import (
     open_papers,
     row_of_line,
 )
+from invoicing.drawings.operations import move_by_line
 from invoicing.purchases.forms import PurchaseForm
 from studio.errors import DomainError
 from studio.forms import StudioForm
@@ -31,6 +32,7 @@ SAID = {
     "spend": "The purchase is written down.",
     "link": "The line pays that purchase.",
     "payout": "The payout is kept.",
+    "own": "It is kept as the owner’s own money.",
     "leave": "The line is left out.",
     "ask": "The question stands on the owner’s Today.",
     "answer": "The answer is kept.",
@@ -83,6 +85,7 @@ def _act(
             {"purchase_id": _near_purchase(found)},
         ),
         "payout": lambda: (operations.pay_out, {"payment_ids": data["payments"]}),
+        "own": lambda: (move_by_line, {"note": data["note"]}),
         "leave": lambda: (operations.leave_line, {"because": data["because"]}),
         "ask": lambda: (operations.ask_about, {"question": data["question"]}),
         "answer": lambda: (operations.answer_about, {"answer": data["answer"]}),
@@ -115,6 +118,7 @@ def _forms(found: BankLine, data: Any) -> dict[str, StudioForm]:
     if not found.is_open:
         return made
     made["leave"] = forms.LeaveForm(data)
+    made["own"] = forms.OwnForm(data)
     if found.amount_minor < 0:
         made["spend"] = _purchase_form(found, data)
         return made
@@ -160,5 +164,7 @@ def _page(
 
 
 def _found(line_id: int) -> BankLine:
-    related = BankLine.objects.select_related("payment", "purchase", "asked_by")
+    related = BankLine.objects.select_related(
+        "payment", "purchase", "asked_by", "owner_move"
+    )
     return get_object_or_404(related, pk=line_id)

@@ -41,6 +41,7 @@ class BankLineQuerySet(models.QuerySet["BankLine"]):
             ~Exists(paid_out),
             payment__isnull=True,
             purchase__isnull=True,
+            owner_move__isnull=True,
             left_because="",
         )
 
@@ -103,7 +104,9 @@ class BankLine(models.Model):
     def is_open(self) -> bool:
         """Whether nobody has said yet what it is."""
         found = self.payment_id or self.purchase_id or self.left_because
-        return not (found or self.payout_payments.exists())
+        if found or hasattr(self, "owner_move"):
+            return False
+        return not self.payout_payments.exists()
 
 
 class PayoutPayment(models.Model):

@@ -16,6 +16,7 @@ from invoicing.bank.matching import OpenPaper
 from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.bank.queries import card_payments_waiting
 from invoicing.bank.reading import StatementLine
+from invoicing.drawings.operations import drop_move
 from invoicing.payments.models import Method
 from invoicing.payments.operations import (
     Receipt,
@@ -225,7 +226,7 @@ def open_again(*, line_id: int, by: Person, at: datetime) -> BankLine:
     """Take back what a line was found to be; a payment is reversed.
 
     A payout with a fee is taken apart by taking its fee back first. Raises BankError,
-    PaymentError.
+    PaymentError, ClosedPeriodError.
     """
     line = BankLine.objects.select_for_update().get(pk=line_id)
     if line.payout_payments.exists():
@@ -233,6 +234,9 @@ def open_again(*, line_id: int, by: Person, at: datetime) -> BankLine:
     if line.payment:
         why = "The line of the bank was for something else"
         reverse_payment(payment_id=line.payment.pk, because=why, by=by, at=at)
+    if hasattr(line, "owner_move"):
+        why = "The line of the bank was something else"
+        drop_move(move_id=line.owner_move.pk, because=why, by=by, at=at)
     line.payment, line.purchase, line.left_because = None, None, ""
     line.save(update_fields=["payment", "purchase", "left_because"])
     record(line, "opened again", by=by, at=at)

@@ -140,6 +140,22 @@ class PayoutFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnerFact:
+    """Money that the owner put in; below zero, money that they took out."""
+
+    pk: int
+    on: date
+    amount_minor: int
+    moved_by: str
+    note: str = ""
+
+    @property
+    def number(self) -> str:
+        """How lists and postings name the move."""
+        return f"Own money {self.pk}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """Everything that the books of one currency are made of."""
 
@@ -148,3 +164,4 @@ class Facts:
     payments: tuple[PaymentFact, ...] = ()
     purchases: tuple[PurchaseFact, ...] = ()
     payouts: tuple[PayoutFact, ...] = ()
+    own: tuple[OwnerFact, ...] = ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import monthrange
 from decimal import Decimal
 from typing import Any, Final
 
@@ -19,6 +20,7 @@ MONTHS: Final = (
     *("January", "February", "March", "April", "May", "June"),
     *("July", "August", "September", "October", "November", "December"),
 )
+NO_LEAP_YEAR: Final = 2027
 LENGTHS: Final = {1: "Month", 3: "Quarter", 12: "Year"}
 
 
@@ -55,7 +57,7 @@ class CodesForm(StudioForm):
 
 
 class BooksForm(ProfileForm):
-    """How long periods are, when tax is due, and what a drive is worth."""
+    """How long periods are, when tax is due or a year begins, what a drive is worth."""
 
     period_months = forms.TypedChoiceField(
         label="A period of the books is a", choices=LENGTHS.items(), coerce=int
@@ -73,6 +75,15 @@ class BooksForm(ProfileForm):
             "count twice or not at all."
         ),
     )
+    year_first_day = forms.IntegerField(
+        label="A year of income begins on day",
+        min_value=1,
+        max_value=31,
+        help_text="As your tax office has it; such as 1 January",
+    )
+    year_first_month = forms.TypedChoiceField(
+        label="of", choices=list(enumerate(MONTHS, start=1)), coerce=int
+    )
     distance_unit = forms.ChoiceField(
         label="Drives are in", choices=DistanceUnit.choices
     )
@@ -86,17 +97,16 @@ class BooksForm(ProfileForm):
         widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "8"}),
     )
 
-    layout = (
-        row("period_months", "period_first_month"),
-        "tax_basis",
-        row(wide("distance_unit", 6), wide("rate", 6)),
+    facts = (
+        *("period_months", "period_first_month", "tax_basis", "distance_unit"),
+        *("year_first_day", "year_first_month"),
     )
-    facts = ("period_months", "period_first_month", "tax_basis", "distance_unit")
 
     def __init__(self, *args: Any, profile: StudioProfile) -> None:
         super().__init__(*args, profile=profile)
-        if not profile.tax_registered:
-            del self.fields["tax_basis"]
+        unused = ("year_first_day", "year_first_month")
+        for name in unused if profile.tax_registered else ("tax_basis",):
+            del self.fields[name]
 
     @classmethod
     def initial_of(cls, profile: StudioProfile) -> dict[str, Any]:
@@ -105,6 +115,24 @@ class BooksForm(ProfileForm):
         minor = profile.distance_rate_minor_hundredths
         rate = plain_number(decimal_from_minor(minor, digits)) if minor else ""
         return super().initial_of(profile) | {"rate": rate}
+
+    @property
+    def helper(self) -> FormHelper:
+        """Ask when tax is due of a studio in tax, when a year begins of another."""
+        year = row(wide("year_first_day", 6, box=3), wide("year_first_month", 6))
+        return page_helper(
+            row("period_months", "period_first_month"),
+            "tax_basis" if self.profile.tax_registered else year,
+            row(wide("distance_unit", 6), wide("rate", 6)),
+        )
+
+    def clean(self) -> dict[str, Any]:
+        """Refuse a first day that not every year has."""
+        data = super().clean() or self.cleaned_data
+        day, month = data.get("year_first_day"), data.get("year_first_month")
+        if day and month and day > monthrange(NO_LEAP_YEAR, month)[1]:
+            self.add_error("year_first_day", "That month has not so many days.")
+        return data
 
     def details(self) -> dict[str, Any]:
         """Return the profile's fields."""

@@ -14,6 +14,7 @@ from datetime import date
 from invoicing.books.accounts import METHODS, Account
 from invoicing.books.facts import (
     Facts,
+    OwnerFact,
     PaperFact,
     PaymentFact,
     PayoutFact,
@@ -57,6 +58,7 @@ def entries(facts: Facts) -> list[Entry]:
     for purchase in facts.purchases:
         made += _of_purchase(purchase)
     made += [_of_payout(payout) for payout in facts.payouts]
+    made += [_of_owner(move) for move in facts.own]
     made = [entry for entry in made if entry.postings]
     return sorted(made, key=lambda entry: (entry.on, entry.key))
 
@@ -154,6 +156,22 @@ def _of_payout(payout: PayoutFact) -> Entry:
         document_number=payout.number,
         party=payout.party,
         postings=_signed(postings, 1),
+    )
+
+
+def _of_owner(move: OwnerFact) -> Entry:
+    postings = [
+        Posting(account=Account(move.moved_by), minor=move.amount_minor),
+        Posting(account=Account.OWNER, minor=-move.amount_minor),
+    ]
+    return Entry(
+        key=f"O{move.pk}",
+        on=move.on,
+        document_type="put in" if move.amount_minor > 0 else "taken out",
+        document_number=move.number,
+        party="",
+        postings=_signed(postings, 1),
+        memo=move.note,
     )
 
 

@@ -8,12 +8,14 @@ from typing import Any
 from invoicing.bank.models import BankLine
 from invoicing.books.facts import (
     Facts,
+    OwnerFact,
     PaperFact,
     PaymentFact,
     PayoutFact,
     PurchaseFact,
     RateSum,
 )
+from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Payment
@@ -25,13 +27,14 @@ PERCENT = 100
 
 
 def read_facts(currency: str) -> Facts:
-    """Return all papers, payments and purchases in a currency, in seven queries."""
+    """Return all papers, payments and purchases in a currency, in eight queries."""
     return Facts(
         currency=currency,
         papers=tuple(_papers(currency)),
         payments=tuple(_payments(currency)),
         purchases=tuple(_purchases(currency)),
         payouts=tuple(_payouts(currency)),
+        own=tuple(_own(currency)),
     )
 
 
@@ -109,6 +112,20 @@ def _payouts(currency: str) -> list[PayoutFact]:
             amount_minor=line.amount_minor,
         )
         for line in lines.distinct().order_by("pk")
+    ]
+
+
+def _own(currency: str) -> list[OwnerFact]:
+    moves = OwnerMove.objects.standing().filter(currency=currency).order_by("pk")
+    return [
+        OwnerFact(
+            pk=move.pk,
+            on=move.moved_on,
+            amount_minor=move.amount_minor,
+            moved_by=move.moved_by,
+            note=move.note,
+        )
+        for move in moves
     ]
 
 

@@ -29,6 +29,7 @@ from invoicing.periods.calendar import Span, period_of
 from invoicing.periods.models import ClosedPeriod
 from studio.errors import DomainError
 from studio.http import download, staff
+from studio.panels import draw_panels
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
@@ -56,6 +57,7 @@ def period(request: HttpRequest, starts_on: str) -> HttpResponse:
         "open_ends": open_ends(figures.span),
         "is_over": figures.span.last < _today(profile),
         "slug": starts_on,
+        "panels": draw_panels("period", staff(request), closed) if closed else "",
     }
     return render(request, "invoicing/books/period.html", context)
 

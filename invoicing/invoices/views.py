@@ -16,8 +16,9 @@ from invoicing.invoices.models import DocumentKind, Invoice
 from invoicing.invoices.printed import printed_invoice
 from invoicing.invoices.queries import row_of
 from invoicing.invoices.taking_back import credited_of
-from studio.http import download
+from studio.http import download, staff
 from studio.mail.models import Message
+from studio.panels import draw_panels
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
@@ -47,6 +48,7 @@ def invoice(request: HttpRequest, invoice_id: int) -> HttpResponse:
         .select_related("file")
         .first(),
         "no_data": refusal(found.snapshot),
+        "panels": draw_panels("invoice", staff(request), found),
     }
     return render(request, "invoicing/invoices/invoice.html", context)
 

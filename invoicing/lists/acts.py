@@ -24,10 +24,11 @@ class Act:
 PRINT: Final = Act("print", "Print as one PDF", "invoice.see")
 SHEET: Final = Act("sheet", "Spreadsheet of these", "money.see")
 REMIND: Final = Act("remind", "Prepare reminders", "invoice.send")
+WAIVE: Final = Act("no-receipt", "Receipt not needed", "purchase.edit")
 ACTS: Final[dict[str, tuple[Act, ...]]] = {
     "papers": (PRINT, SHEET, REMIND),
     "payments": (SHEET,),
-    "purchases": (SHEET,),
+    "purchases": (SHEET, WAIVE),
 }
 
 

@@ -57,4 +57,9 @@ def _remind(which: str, found: Ticked) -> HttpResponse:
     return redirect(f"{reverse('invoicing:remind_many')}?{query}")
 
 
-ANSWERS = {"print": _print, "sheet": _sheet, "remind": _remind}
+def _waive(which: str, found: Ticked) -> HttpResponse:
+    query = urlencode({"chosen": [row.pk for row in found.rows]}, doseq=True)
+    return redirect(f"{reverse('invoicing:no_receipts')}?{query}")
+
+
+ANSWERS = {"print": _print, "sheet": _sheet, "remind": _remind, "no-receipt": _waive}

@@ -15,7 +15,8 @@ from studio.templatetags.northsill import mark
 
 _STAMPED: Final = (
     *("kind", "supplier", "what", "bought_on", "paid_on", "paid_from", "gross_minor"),
-    *("tax_minor", "private_percent", "receipt_id", "dropped_at"),
+    *("tax_minor", "private_percent", "receipt_id"),
+    *("no_receipt_because", "dropped_at"),
 )
 
 

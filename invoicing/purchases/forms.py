@@ -221,6 +221,16 @@ class ReceiptForm(StudioForm):
         return receipt
 
 
+class NoReceiptForm(StudioForm):
+    """Why purchases need no receipt."""
+
+    because = forms.CharField(
+        label="Why is none needed?",
+        max_length=200,
+        help_text="Such as: the bank’s own charge; the machine gave none",
+    )
+
+
 class DropForm(StudioForm):
     """Why a purchase is taken back."""
 

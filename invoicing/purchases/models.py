@@ -52,7 +52,7 @@ class PurchaseQuerySet(models.QuerySet["Purchase"]):
         """Keep the ones that still lack their receipt; mileage has none."""
         return (
             self.standing()
-            .filter(receipt__isnull=True)
+            .filter(receipt__isnull=True, no_receipt_because="")
             .exclude(kind=PurchaseKind.MILEAGE)
         )
 
@@ -82,6 +82,8 @@ class Purchase(models.Model):
     receipt = models.OneToOneField(
         StoredFile, models.PROTECT, null=True, blank=True, related_name="purchase"
     )
+    no_receipt_because = models.CharField(max_length=200, blank=True)
+    """Why it needs no receipt; empty while one is expected."""
     recorded_at = models.DateTimeField()
     recorded_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="+"
@@ -133,4 +135,8 @@ class Purchase(models.Model):
     @property
     def lacks_receipt(self) -> bool:
         """Whether a receipt is still missing."""
-        return self.receipt_id is None and self.kind != PurchaseKind.MILEAGE
+        return not (
+            self.receipt_id
+            or self.no_receipt_because
+            or self.kind == PurchaseKind.MILEAGE
+        )

@@ -97,8 +97,36 @@ def keep_receipt(
     purchase = _standing(purchase_id)
     name = f"receipt-{purchase.pk}"
     purchase.receipt = take_scan(name=name, content=content, at=at)
-    purchase.save(update_fields=["receipt"])
+    purchase.no_receipt_because = ""
+    purchase.save(update_fields=["receipt", "no_receipt_because"])
     record(purchase, "receipt kept", by=by, at=at)
+    return purchase
+
+
+@transaction.atomic
+def waive_receipt(
+    *, purchase_id: int, because: str, by: Person, at: datetime
+) -> Purchase:
+    """Say why a purchase needs no receipt. Raises PurchaseError."""
+    purchase = _standing(purchase_id)
+    if not because.strip():
+        raise PurchaseError("Say why it needs no receipt.")
+    if not purchase.lacks_receipt:
+        raise PurchaseError(f"{purchase} lacks no receipt.")
+    purchase.no_receipt_because = because.strip()
+    purchase.save(update_fields=["no_receipt_because"])
+    record(purchase, "receipt not needed", by=by, at=at)
+    return purchase
+
+
+@transaction.atomic
+def expect_receipt(*, purchase_id: int, by: Person, at: datetime) -> Purchase:
+    """Expect a receipt after all. Raises PurchaseError."""
+    purchase = _standing(purchase_id)
+    if purchase.no_receipt_because:
+        purchase.no_receipt_because = ""
+        purchase.save(update_fields=["no_receipt_because"])
+        record(purchase, "receipt expected", by=by, at=at)
     return purchase
 
 

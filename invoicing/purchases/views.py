@@ -31,6 +31,7 @@ from invoicing.purchases.operations import (
 from studio.errors import DomainError
 from studio.files.models import StoredFile
 from studio.http import download, staff
+from studio.panels import draw_panels
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
@@ -55,12 +56,7 @@ def purchase(request: HttpRequest, purchase_id: int) -> HttpResponse:
     """Show one purchase, its receipt and what may be done with it."""
     related = Purchase.objects.select_related("job", "receipt", "recorded_by")
     found = get_object_or_404(related, pk=purchase_id)
-    context = {
-        "purchase": found,
-        "receipt_form": ReceiptForm(),
-        "drop_form": DropForm(),
-    }
-    return render(request, "invoicing/purchases/purchase.html", context)
+    return _page(request, found, ReceiptForm(), DropForm())
 
 
 @may("purchase.edit")
@@ -91,8 +87,7 @@ def receipt_keep(request: HttpRequest, purchase_id: int) -> HttpResponse:
         else:
             messages.success(request, "The receipt is kept.")
             return redirect(found)
-    context = {"purchase": found, "receipt_form": form, "drop_form": DropForm()}
-    return render(request, "invoicing/purchases/purchase.html", context, status=422)
+    return _page(request, found, form, DropForm())
 
 
 @may("purchase.edit")
@@ -114,8 +109,7 @@ def purchase_drop(request: HttpRequest, purchase_id: int) -> HttpResponse:
         else:
             messages.success(request, "The purchase counts no more.")
             return redirect("invoicing:purchases")
-    context = {"purchase": found, "receipt_form": ReceiptForm(), "drop_form": form}
-    return render(request, "invoicing/purchases/purchase.html", context, status=422)
+    return _page(request, found, ReceiptForm(), form)
 
 
 @may("purchase.see")
@@ -126,6 +120,19 @@ def receipt(request: HttpRequest, purchase_id: int) -> HttpResponse:
     return download(
         name=file.name, content_type=file.content_type, content=bytes(file.content)
     )
+
+
+def _page(
+    request: HttpRequest, found: Purchase, receipt: ReceiptForm, drop: DropForm
+) -> HttpResponse:
+    context = {
+        "purchase": found,
+        "receipt_form": receipt,
+        "drop_form": drop,
+        "panels": draw_panels("purchase", staff(request), found),
+    }
+    status = 422 if receipt.is_bound or drop.is_bound else 200
+    return render(request, "invoicing/purchases/purchase.html", context, status=status)
 
 
 def _written(

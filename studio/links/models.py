@@ -17,6 +17,7 @@ class LinkPurpose(models.TextChoices):
     RELEASE = "RELEASE", "Release of pictures"
     SLOT_DAY = "SLOT_DAY", "Times of a day"
     SITTING = "SITTING", "A time of a day"
+    BOOKS = "BOOKS", "Books of a period"
 
 
 class PrivateLinkQuerySet(models.QuerySet["PrivateLink"]):

@@ -147,6 +147,8 @@ class StudioProfile(models.Model):
     )
     period_months = models.PositiveSmallIntegerField(default=3)
     period_first_month = models.PositiveSmallIntegerField(default=1)
+    year_first_month = models.PositiveSmallIntegerField(default=1)
+    year_first_day = models.PositiveSmallIntegerField(default=1)
     distance_unit = models.CharField(
         max_length=4, choices=DistanceUnit, default=DistanceUnit.MILE
     )

@@ -1,0 +1,1 @@
+"""What the owner takes out of the business, and puts into it."""

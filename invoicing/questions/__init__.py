@@ -1,0 +1,1 @@
+"""Questions about invoices and purchases, and what the owner answers."""
