@@ -9,7 +9,7 @@ from typing import Final
 
 from invoicing.demo_bank import tell_of_the_bank
 from invoicing.demo_bookkeeper import tell_of_the_bookkeeper
-from invoicing.demo_deals import DEALS, PRICES, Deal
+from invoicing.demo_deals import DEALS, PARTS, PRICES, Deal
 from invoicing.demo_purchases import tell_of_purchases
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.issuing import issue_invoice
@@ -23,9 +23,12 @@ from invoicing.invoices.states import Purpose
 from invoicing.invoices.taking_back import credit_invoice
 from invoicing.payments.operations import Received, receive_deposit, record_payment
 from invoicing.prices.basis import price_on
-from invoicing.prices.models import PriceItem
-from invoicing.prices.operations import add_price
+from invoicing.prices.licences import licence_words
+from invoicing.prices.models import PriceItem, PriceKind
+from invoicing.prices.operations import add_price, set_parts
+from invoicing.prices.packages import detail_of, package_lines
 from invoicing.quotes.accepting import Yes, accept_quote
+from invoicing.quotes.declining import No, decline_quote
 from invoicing.quotes.models import How, Quote
 from invoicing.quotes.operations import (
     LineWish,
@@ -44,7 +47,6 @@ from studio.links.models import LinkPurpose, PrivateLink
 from studio.links.operations import note_use
 from studio.profile.models import DepositKind
 
-QUOTE_HOLDS: Final = timedelta(days=14)
 WRONG: Final = "Made out to the club’s old treasurer; the right one follows"
 
 
@@ -66,6 +68,10 @@ def _price(scenery: Scenery, at: datetime) -> None:
     for key, details in PRICES.items():
         item = add_price(details=details, by=scenery.rows["maren"], at=at)
         scenery.rows[f"price.{key}"] = item
+    for key, parts in PARTS.items():
+        kept = [(scenery.rows[f"price.{one}"].pk, many * 1000) for one, many in parts]
+        package = scenery.rows[f"price.{key}"]
+        set_parts(package_id=package.pk, parts=kept, by=scenery.rows["maren"], at=at)
 
 
 def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
@@ -75,6 +81,8 @@ def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
         then(day, "20:30", lambda at: _open_page(scenery, key, at))
     if deal.said is not None:
         then(deal.said, "21:50", lambda at: _say_yes(scenery, key, deal, at))
+    if deal.declined is not None:
+        then(deal.declined, "08:15", lambda at: _decline(scenery, key, deal, at))
     if deal.deposit_paid is not None:
         then(deal.deposit_paid, "09:20", lambda at: _take_deposit(scenery, key, at))
     if deal.invoiced is not None:
@@ -106,10 +114,12 @@ def _quote(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
 
 def _terms(scenery: Scenery, deal: Deal, at: datetime) -> QuoteTerms:
     return QuoteTerms(
-        valid_until_on=(at + QUOTE_HOLDS).date(),
+        valid_until_on=(at + timedelta(days=deal.holds)).date(),
         opening_note=deal.note,
         included=deal.included,
         discount_percent_hundredths=deal.discount_percent * 100,
+        discount_reason=deal.discount_reason,
+        planned_minutes=deal.minutes,
         deposit_kind=DepositKind.PERCENT,
         deposit_percent=deal.deposit_percent,
         deposit_days=7,
@@ -118,11 +128,29 @@ def _terms(scenery: Scenery, deal: Deal, at: datetime) -> QuoteTerms:
 
 
 def _lines(scenery: Scenery, deal: Deal, quote: Quote) -> Sequence[LineWish]:
+    packages = [line for key in deal.packages for line in _package(scenery, key, quote)]
     wanted = [(key, count, False) for key, count in deal.lines]
     wanted += [(key, 1, True) for key in deal.extras]
-    return [
+    lines = [
         _line(scenery, scenery.rows[f"price.{key}"], quote, count, optional=optional)
         for key, count, optional in wanted
+    ]
+    return [*lines, *packages]
+
+
+def _package(scenery: Scenery, key: str, quote: Quote) -> list[LineWish]:
+    item: PriceItem = scenery.rows[f"price.{key}"]
+    return [
+        LineWish(
+            description=item.name,
+            detail=detail_of(item, line),
+            unit=item.unit,
+            unit_price_minor=line.price_minor,
+            tax_rate_basis_points=line.rate,
+            cost_minor=line.cost_minor,
+            package=item.name,
+        )
+        for line in package_lines(item, quote.basis, scenery.rows["profile"])
     ]
 
 
@@ -132,13 +160,22 @@ def _line(
     profile = scenery.rows["profile"]
     return LineWish(
         description=item.name,
-        detail=item.detail,
+        detail=_detail(item),
         unit=item.unit,
         quantity_thousandths=count * 1000,
         unit_price_minor=price_on(item, quote.basis, profile),
         tax_rate_basis_points=item.rate_under(profile),
         cost_minor=item.cost_minor,
         optional=optional,
+        licence_months=item.licence_months,
+    )
+
+
+def _detail(item: PriceItem) -> str:
+    if item.kind != PriceKind.LICENCE:
+        return item.detail
+    return licence_words(
+        who=item.licence_who, where=item.licence_where, months=item.licence_months
     )
 
 
@@ -172,6 +209,12 @@ def _say_yes(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
     )
     by = None if deal.how is How.PAGE else scenery.rows["maren"]
     scenery.rows[f"yes.{key}"] = accept_quote(quote_id=quote.pk, yes=yes, at=at, by=by)
+
+
+def _decline(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
+    quote: Quote = scenery.rows[f"quote.{key}"]
+    no = No(reason=deal.reason, words=deal.words)
+    decline_quote(quote_id=quote.pk, no=no, at=at)
 
 
 def _take_deposit(scenery: Scenery, key: str, at: datetime) -> None:

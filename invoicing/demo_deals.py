@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Final
 
+from invoicing.prices.models import PriceKind
 from invoicing.quotes.models import How
+from jobs.jobs.choices import LostReason
 
 PRICES: Final[dict[str, dict[str, Any]]] = {
     "family": {
+        "kind": PriceKind.ITEM,
         "name": "Family session, 90 minutes",
         "detail": "One place, up to six people, twenty finished pictures",
         "unit": "session",
@@ -33,6 +36,7 @@ PRICES: Final[dict[str, dict[str, Any]]] = {
         "unit_price_minor": 4_800,
     },
     "hour": {
+        "kind": PriceKind.HOUR,
         "name": "Extra hour",
         "unit": "hour",
         "unit_price_minor": 12_000,
@@ -45,6 +49,7 @@ PRICES: Final[dict[str, dict[str, Any]]] = {
         "is_extra": True,
     },
     "print": {
+        "kind": PriceKind.PRINT,
         "name": "Framed print, 40 × 50 cm",
         "detail": "Ash frame, ready to hang",
         "unit": "print",
@@ -52,6 +57,62 @@ PRICES: Final[dict[str, dict[str, Any]]] = {
         "cost_minor": 5_200,
         "is_extra": True,
     },
+    "album": {
+        "name": "Album, 20 pages",
+        "detail": "Linen, twenty pictures of your choice",
+        "unit": "album",
+        "unit_price_minor": 24_000,
+        "cost_minor": 9_500,
+    },
+    "afternoon": {
+        "kind": PriceKind.PACKAGE,
+        "name": "An afternoon",
+        "detail": "One place, up to eight people",
+        "unit": "session",
+        "unit_price_minor": 49_500,
+    },
+    "day": {
+        "kind": PriceKind.PACKAGE,
+        "name": "An afternoon, with the album",
+        "detail": "Two places, up to eight people",
+        "unit": "session",
+        "unit_price_minor": 79_500,
+    },
+    "near": {
+        "kind": PriceKind.TRAVEL,
+        "name": "Travel, near",
+        "unit": "journey",
+        "unit_price_minor": 0,
+        "up_to_distance": 10,
+    },
+    "far": {
+        "kind": PriceKind.TRAVEL,
+        "name": "Travel, further",
+        "unit": "journey",
+        "unit_price_minor": 3_000,
+        "cost_minor": 1_350,
+        "up_to_distance": 40,
+    },
+    "mile": {
+        "kind": PriceKind.TRAVEL,
+        "name": "Travel by the mile",
+        "unit": "mile",
+        "unit_price_minor": 60,
+        "cost_minor": 45,
+    },
+    "brochure": {
+        "kind": PriceKind.LICENCE,
+        "name": "Website and brochure use",
+        "unit": "licence",
+        "unit_price_minor": 18_000,
+        "licence_who": "The client",
+        "licence_where": "own website and brochure, UK",
+        "licence_months": 24,
+    },
+}
+PARTS: Final[dict[str, tuple[tuple[str, int], ...]]] = {
+    "afternoon": (("family", 1), ("pictures", 1)),
+    "day": (("family", 1), ("pictures", 2), ("album", 1), ("hour", 1)),
 }
 
 
@@ -60,12 +121,18 @@ class Deal:
     """One job's quote and its money, in days from today.
 
     `lines` name prices and quantities, `extras` what the client may tick and `ticked`
-    what they did. `paid` gives the days on which the last invoice was paid, each with
-    the percentage of it.
+    what they did; `packages` are offered to choose one of. `paid` gives the
+    days on which the last invoice was paid, each with the percentage of it.
     """
 
     lines: tuple[tuple[str, int], ...]
     quoted: int
+    packages: tuple[str, ...] = ()
+    holds: int = 14
+    minutes: int = 0
+    declined: int | None = None
+    reason: str = ""
+    words: str = ""
     extras: tuple[str, ...] = ()
     ticked: tuple[str, ...] = ()
     by: str = "maren"
@@ -79,6 +146,7 @@ class Deal:
     deposit_paid: int | None = None
     payment_days: int = 14
     discount_percent: int = 0
+    discount_reason: str = ""
     note: str = ""
     included: str = ""
     invoiced: int | None = None
@@ -126,6 +194,7 @@ DEALS: Final[dict[str, Deal]] = {
         deposit_percent=0,
         payment_days=30,
         discount_percent=10,
+        discount_reason="the whole club at once",
         invoiced=-22,
         credited=-20,
     ),
@@ -176,8 +245,16 @@ DEALS: Final[dict[str, Deal]] = {
         deposit_percent=0,
         invoiced=-11,
     ),
+    "osgarth": Deal(
+        lines=(("group", 1), ("person", 24)),
+        quoted=-25,
+        opened=(-25, -24),
+        declined=-24,
+        reason=LostReason.DATE,
+        words="Only that Saturday would do for all thirty of us.",
+    ),
     "tidehook": Deal(
-        lines=(("group", 1), ("hour", 1)),
+        lines=(("group", 1), ("hour", 1), ("brochure", 1)),
         quoted=-31,
         said=-29,
         how=How.EMAIL,
@@ -228,6 +305,7 @@ DEALS: Final[dict[str, Deal]] = {
         lines=(("family", 1),),
         extras=("print", "pictures"),
         quoted=-8,
+        holds=11,
         opened=(-8, -6),
         note="The clearing is best before noon, while the sun still comes over it.",
         included=_FAMILY,
@@ -242,6 +320,19 @@ DEALS: Final[dict[str, Deal]] = {
         signed="Mirren Pell",
         note="An hour before sunset the sand is warm and the kites stand well.",
         included=_FAMILY,
+    ),
+    "hartsop": Deal(
+        lines=(),
+        packages=("afternoon", "day"),
+        extras=("print", "hour"),
+        quoted=-3,
+        holds=9,
+        minutes=9 * 60,
+        opened=(-3, -2),
+        note=(
+            "The sand is widest two hours before sunset, and the dunes give shelter "
+            "if the wind is up. Both ways have everybody together first."
+        ),
     ),
     "choir": Deal(
         lines=(("group", 1), ("person", 16), ("hour", 1)),

@@ -12,6 +12,7 @@ from django.db import transaction
 from invoicing.books.forms import LENGTHS, BooksForm
 from invoicing.prices.models import PriceItem
 from invoicing.prices.operations import add_price, change_price
+from invoicing.quotes.settings_form import QuotesForm
 from studio.forms import MoneyField, row, wide
 from studio.money import Money, decimal_from_minor, exponent
 from studio.people.models import Person
@@ -129,6 +130,33 @@ add_section(
         make_form=lambda data, profile: BooksForm(data, profile=profile),
         save=save_books,
         told=told_of_books,
+    )
+)
+
+
+def told_of_quotes(profile: StudioProfile) -> str:
+    """Return when clients are reminded of a quote."""
+    days = profile.quote_reminder_days
+    if not days:
+        return "No reminders"
+    how = "by itself" if profile.quote_reminder_by_itself else "once you have read it"
+    return f"A reminder {days} {'day' if days == 1 else 'days'} before, {how}"
+
+
+def save_quotes(form: QuotesForm, by: Person, at: datetime) -> None:
+    """Keep how quotes are followed up."""
+    change_profile(details=form.details(), by=by, at=at)
+
+
+add_section(
+    Section(
+        slug="quotes",
+        name="Quotes",
+        hint="Reminders before a price runs out, and what an hour is worth",
+        order=55,
+        make_form=lambda data, profile: QuotesForm(data, profile=profile),
+        save=save_quotes,
+        told=told_of_quotes,
     )
 )
 add_section(

@@ -320,6 +320,25 @@ STORIES: Final[dict[str, Story]] = {
         clock="19:40",
         wished=20,
     ),
+    "hartsop": Story(
+        client=ClientDetails(
+            name="Edwy and Sunniva Hartsop",
+            email="sunniva@hartsop.example",
+            phone="01632 960167",
+            address="11 Staithe Road\nWrayhaven ZZ9 2ZH",
+        ),
+        title="Hartsop family on the beach",
+        wish="Three generations, seven of us. We are not sure how long we want.",
+        source=Source.RECOMMENDED,
+        enquired=-5,
+        wished=24,
+        session=Session(
+            days=24,
+            place="beach",
+            at_sunset=-120,
+            kit=("body_a", "zoom", "white", "cards"),
+        ),
+    ),
     "choir": Story(
         client=ClientDetails(
             name="Rook Lane Choir",

@@ -30,6 +30,7 @@ PLACES: Final = (
 
 
 MENU: Final = (
+    ("Quotes", "invoicing:quotes", "quote.see"),
     ("Price list", "invoicing:prices", "price.see"),
     ("Letters", "jobs:letters", "letter.word"),
     ("Settings", "studio:settings", "studio.set_up"),

@@ -107,20 +107,26 @@ class PriceForm(StudioForm):
     ) -> None:
         super().__init__(*args, **kwargs)
         self.kind = kind
-        for name in {name for names in OF_KIND.values() for name in names}:
-            if name not in OF_KIND.get(kind, ()):
-                del self.fields[name]
-        if kind in STARTS:
-            self.initial.setdefault("unit", STARTS[kind])
-        if "up_to_distance" in self.fields:
-            unit = DistanceUnit(profile.distance_unit)
-            cast("Any", self.fields["up_to_distance"]).after = unit.label.lower()
+        self._keep_fields_of_kind(profile)
         self.currency = currency = profile.currency
         self.fields["price"].help_text = _basis_words(profile)
         if not profile.tax_registered:
             del self.fields["rate"]
         for name in ("price", "cost"):
             cast("MoneyField", self.fields[name]).use_currency(currency)
+
+    def _keep_fields_of_kind(self, profile: StudioProfile) -> None:
+        kept = OF_KIND.get(self.kind, ())
+        for name in {name for names in OF_KIND.values() for name in names}:
+            if name not in kept:
+                del self.fields[name]
+            elif isinstance(self.fields[name], forms.IntegerField):
+                self.fields[name].widget.attrs["class"] = "width-4"
+        if self.kind in STARTS:
+            self.initial.setdefault("unit", STARTS[self.kind])
+        if "up_to_distance" in self.fields:
+            unit = DistanceUnit(profile.distance_unit)
+            cast("Any", self.fields["up_to_distance"]).after = unit.label.lower()
 
     @property
     def helper(self) -> FormHelper:

@@ -15,6 +15,7 @@ from studio.profile.models import StudioProfile
 from studio.wording import plain_number
 
 LONGEST_DETAIL: Final = 400
+JOINED: Final = "; "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,7 @@ def lines_by_rate(price_minor: int, parts: Sequence[Part]) -> list[PackageLine]:
     shares = allocate(price_minor, weights if any(weights) else [1] * len(weights))
     return [
         PackageLine(
-            words="; ".join(part.words for part in group),
+            words=JOINED.join(part.words for part in group),
             price_minor=share,
             cost_minor=sum(part.cost_minor for part in group),
             rate=rate,
@@ -104,7 +105,7 @@ def package_lines(
 def detail_of(package: PriceItem, line: PackageLine) -> str:
     """Return what stands small under a package's line."""
     said = [words for words in (package.detail, line.words) if words]
-    return ". ".join(said)[:LONGEST_DETAIL]
+    return JOINED.join(said)[:LONGEST_DETAIL]
 
 
 def _times(minor: int, thousandths: int, profile: StudioProfile) -> int:

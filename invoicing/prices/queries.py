@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Final
+
+from django.db.models import F
 
 from invoicing.prices.licences import licence_words
 from invoicing.prices.models import PackagePart, PriceItem, PriceKind
@@ -12,6 +15,15 @@ from invoicing.tax import PriceBasis
 from studio.money import Money
 from studio.profile.models import DistanceUnit, StudioProfile
 from studio.wording import plain_number
+
+_PLURAL: Final[dict[str, str]] = {
+    PriceKind.PACKAGE: "Packages",
+    PriceKind.ITEM: "Items",
+    PriceKind.HOUR: "Hours",
+    PriceKind.PRINT: "Prints",
+    PriceKind.TRAVEL: "Travel",
+    PriceKind.LICENCE: "Usage licences",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,11 +49,13 @@ def groups_of_prices() -> list[PriceGroup]:
     Three queries at most.
     """
     profile = StudioProfile.load()
-    items = PriceItem.objects.order_by("retired", "is_extra", "up_to_distance", "name")
+    items = PriceItem.objects.order_by(
+        "retired", "is_extra", F("up_to_distance").asc(nulls_last=True), "name"
+    )
     listed = list(items.prefetch_related("parts__item"))
     groups = [
-        PriceGroup(name=kind.label, rows=_rows(listed, kind, profile))
-        for kind in PriceKind
+        PriceGroup(name=name, rows=_rows(listed, kind, profile))
+        for kind, name in _PLURAL.items()
     ]
     return [group for group in groups if group.rows]
 
@@ -56,7 +70,7 @@ def listed_value(package: PriceItem) -> Money:
 
 
 def _rows(
-    listed: list[PriceItem], kind: PriceKind, profile: StudioProfile
+    listed: list[PriceItem], kind: str, profile: StudioProfile
 ) -> tuple[PriceRow, ...]:
     return tuple(
         PriceRow(

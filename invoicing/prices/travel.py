@@ -27,7 +27,8 @@ class Trip:
     def words(self) -> str:
         """How far it is, with where the figure comes from."""
         many = {DistanceUnit.MILE: "miles", DistanceUnit.KILOMETRE: "km"}
-        unit = many[DistanceUnit(self.unit)]
+        unit = "mile" if self.distance == 1 and self.unit == "mile" else ""
+        unit = unit or many[DistanceUnit(self.unit)]
         return f"about {self.distance} {unit} each way"
 
 

@@ -102,15 +102,16 @@ def _lines(lines: Sequence[QuotedLine], *, head: str = "What") -> Flowable:
 
 
 def _packages(quote: PrintedQuote) -> list[Flowable]:
-    story: list[Flowable] = [heading("Choose one of these packages")]
+    many = len(quote.packages)
+    story: list[Flowable] = [text(f"Choose one of these {many} packages.", LETTER)]
     if quote.always:
         story += [Spacer(1, 4), _lines(quote.always, head="With every package")]
     for one in quote.packages:
-        head = f"Package {one.place}: {one.name}"
+        head = heading(f"Package {one.place}: {one.name}")
         foot = sums(one.price.sums, total=("In all", one.price.total))
         story += [
             Spacer(1, 10),
-            KeepTogether([_lines(one.lines, head=head), Spacer(1, 2), foot]),
+            KeepTogether([head, _lines(one.lines), Spacer(1, 2), foot]),
         ]
     return story
 

@@ -73,12 +73,11 @@ class QuoteForm(SessionFields):
         min_value=0,
         max_value=1000,
         decimal_places=2,
-        help_text="Talking, shooting, choosing, finishing.",
         widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "7"}),
     )
     assistant_cost = MoneyField(label="Assistant", required=False)
     travel_cost = MoneyField(label="Travel", required=False)
-    other_cost = MoneyField(label="Prints and other costs", required=False)
+    other_cost = MoneyField(label="Other costs", required=False)
     edit_version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
     def __init__(

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 
 from django.template.loader import render_to_string
+from django.urls import reverse
 from django.utils.safestring import SafeString
 from django.utils.text import Truncator
 
+from invoicing.quotes.licences import licences_of
 from invoicing.quotes.models import Quote
 from invoicing.quotes.queries import (
     drafts_to_send,
@@ -17,6 +19,7 @@ from invoicing.quotes.queries import (
     versions_of,
     waiting_for_yes,
 )
+from invoicing.quotes.reminding import is_due
 from invoicing.quotes.states import QuoteState
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
@@ -29,6 +32,9 @@ from studio.wording import money_words
 
 WAITS_LONG = timedelta(days=5)
 LAPSES_SOON = timedelta(days=3)
+WEEK = timedelta(days=7)
+MOST_NAMED = 3
+_NUMBERS = {2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven"}
 
 
 @show_on("job.acts", action="quote.see", order=10)
@@ -48,10 +54,12 @@ def quotes_panel(request: StaffRequest, job: Job) -> SafeString | str:
     if not rows:
         return ""
     accepted = [row.quote for row in rows if row.quote.state == QuoteState.ACCEPTED]
+    acceptance = accepted[0].acceptance if accepted else None
     context = {
         "job": job,
         "rows": rows,
-        "acceptance": accepted[0].acceptance if accepted else None,
+        "acceptance": acceptance,
+        "licences": licences_of(job, acceptance),
         "questions": [one for one in open_questions() if one.quote.job_id == job.pk],
     }
     return render_to_string("invoicing/quotes/_job_panel.html", context, request)
@@ -62,9 +70,14 @@ def quotes_to_do(person: Person, at: datetime) -> list[TodayItem]:
     """Give quotes to send, and quotes that wait long or whose price lapses."""
     on = at.astimezone(StudioProfile.load().zone).date()
     items = [_to_send(quote, on) for quote in drafts_to_send()]
+    waiting = waiting_for_yes(on=on)
+    this_week = [quote for quote in waiting if on < quote.valid_until_on <= on + WEEK]
+    if len(this_week) > 1:
+        items.append(_run_out(this_week))
+        waiting = [quote for quote in waiting if quote not in this_week]
     items += [
-        _to_ask(quote, on)
-        for quote in waiting_for_yes(on=on)
+        _to_ask(quote, on, remind=is_due(quote, at=at))
+        for quote in waiting
         if _waits_long(quote, at) or quote.valid_until_on - on <= LAPSES_SOON
     ]
     return items + [_lapsed(quote) for quote in lapsed_unanswered()]
@@ -105,7 +118,27 @@ def _to_send(quote: Quote, on: date) -> TodayItem:
     )
 
 
-def _to_ask(quote: Quote, on: date) -> TodayItem:
+def _run_out(quotes: list[Quote]) -> TodayItem:
+    first = quotes[0].valid_until_on
+    each = [
+        f"{quote.job.client}, {money_words(total_of(quote))}, until "
+        f"{quote.valid_until_on:%A}"
+        for quote in quotes[:MOST_NAMED]
+    ]
+    more = len(quotes) - len(each)
+    told = [*each, f"and {more} more"] if more else each
+    return TodayItem(
+        group="soon",
+        title=f"{_NUMBERS.get(len(quotes), str(len(quotes)))} quotes run out this week",
+        reason=f"{'; '.join(told)}.",
+        url=reverse("invoicing:quotes"),
+        verb="Remind",
+        icon="phone",
+        due_on=first,
+    )
+
+
+def _to_ask(quote: Quote, on: date, *, remind: bool) -> TodayItem:
     left = (quote.valid_until_on - on).days
     holds = f"holds until {quote.valid_until_on.day} {quote.valid_until_on:%B}"
     if left == 0:
@@ -114,8 +147,12 @@ def _to_ask(quote: Quote, on: date) -> TodayItem:
         group="today" if left == 0 else "soon",
         title=f"Ask {quote.job.client} about {quote.number}",
         reason=f"{money_words(total_of(quote))}, {_sent_words(quote, on)}. It {holds}.",
-        url=quote.get_absolute_url(),
-        verb="Open quote",
+        url=(
+            reverse("invoicing:quote_remind", args=[quote.pk])
+            if remind and quote.job.client.email
+            else quote.get_absolute_url()
+        ),
+        verb="Remind" if remind and quote.job.client.email else "Open quote",
         icon="phone",
         due_on=quote.valid_until_on,
     )

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from invoicing.invoices.content import Content
 from invoicing.invoices.snapshots import seller_foot, seller_lines
+from invoicing.prices.packages import JOINED
 from invoicing.quotes.light_words import QuotedSession, quoted_session
 from invoicing.quotes.models import Acceptance, How
 from invoicing.quotes.priced import (
@@ -49,6 +50,21 @@ class QuotedPackage:
     name: str
     lines: tuple[QuotedLine, ...]
     price: Priced
+
+    @property
+    def points(self) -> tuple[tuple[str, str], ...]:
+        """What is in it, each with its detail.
+
+        A line that is named as the package is told by what its detail lists.
+        """
+        told: list[tuple[str, str]] = []
+        for line in self.lines:
+            if line.title == self.name and line.detail:
+                told += [(point, "") for point in line.detail.split(JOINED)]
+            else:
+                count = "" if line.is_one else f", {line.quantity}"
+                told.append((f"{line.title}{count}", line.detail))
+        return tuple(told)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from invoicing.quotes import builder_views, client_views, views
+from invoicing.quotes import builder_views, client_views, follow_views, views
 
 urlpatterns = [
     path("quotes/for/<int:job_id>/", builder_views.quote_start, name="quote_start"),
@@ -10,6 +10,12 @@ urlpatterns = [
         "quotes/for/<int:job_id>/totals/",
         builder_views.quote_preview,
         name="quote_preview",
+    ),
+    path("quotes/", follow_views.quotes, name="quotes"),
+    path(
+        "quotes/<int:quote_id>/remind/",
+        follow_views.quote_remind,
+        name="quote_remind",
     ),
     path("quotes/<int:quote_id>/", views.quote, name="quote"),
     path("quotes/<int:quote_id>/pdf/", views.quote_pdf, name="quote_pdf"),

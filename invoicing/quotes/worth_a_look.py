@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import timedelta
+from decimal import Decimal
 from typing import Final
 
 from invoicing.prices.basis import price_on
 from invoicing.prices.models import PriceItem
+from invoicing.prices.rates import DatedRates
 from invoicing.prices.travel import KM_IN_A_MILE
 from invoicing.quotes.light_words import clocks, light_note, span_words
 from invoicing.quotes.models import Quote
@@ -22,7 +24,7 @@ from jobs.places.models import Place
 from studio.money import Money
 from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
-from studio.wording import money_words
+from studio.wording import long_date, money_words, plain_number
 
 MOST_SAME_DAY: Final = 3
 
@@ -43,7 +45,8 @@ def worth_a_look(
     if session:
         notes += _about_light(session)
         notes += _about_day(session, quote.booking)
-    return [*notes, *_below_list(quote, lines)]
+    typed = list(lines)
+    return [*notes, *_below_list(quote, typed), *_about_rates(typed, session)]
 
 
 def spot_of(place: Place) -> Spot:
@@ -114,6 +117,25 @@ def _apart(here: Place, there: Place) -> str:
         return "at the same place"
     miles = distance_km(here, there) / KM_IN_A_MILE
     return "close by" if miles < 1 else f"{miles:.0f} miles off in a straight line"
+
+
+def _about_rates(lines: Iterable[LineWish], session: SessionWish | None) -> list[Note]:
+    if session is None:
+        return []
+    rates = DatedRates.load()
+    day = session.starts_at.astimezone(session.place.zone).date()
+    notes: list[Note] = []
+    for rate in dict.fromkeys(line.tax_rate_basis_points for line in lines):
+        if change := rates.last_change(rate, day):
+            was, becomes = (
+                plain_number(Decimal(one) / 100) for one in (rate, change.becomes)
+            )
+            words = (
+                f"From {long_date(change.from_on)}, {was}% becomes {becomes}%, before "
+                "this session. Which of them applies is for local law."
+            )
+            notes.append(Note("A rate of tax changes", words))
+    return notes
 
 
 def _below_list(quote: Quote, lines: Iterable[LineWish]) -> list[Note]:

@@ -33,6 +33,7 @@ FACTS: Final[dict[str, Any]] = {
     "currency": "GBP",
     "tax_registered": True,
     "distance_rate_minor_hundredths": 4_500,
+    "hour_worth_minor": 3_500,
     "tax_number": "GB 000 0000 00",
     "account_name": "Maren Tolvey",
     "sort_code": "00-00-00",
