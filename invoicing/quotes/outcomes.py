@@ -9,6 +9,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from statistics import median
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from django.db.models import Q
 
@@ -125,7 +126,7 @@ def offers_of(since: datetime, *, currency: str) -> list[Offer]:
         by_number.setdefault(quote.number, []).append(quote)
     zone = StudioProfile.load().zone
     offers = [
-        _offer(versions, first.astimezone(zone).date())
+        _offer(versions, first.astimezone(zone).date(), zone)
         for versions in by_number.values()
         if (first := versions[0].sent_at) and first >= since
     ]
@@ -154,7 +155,7 @@ def tally(label: str, offers: Iterable[Offer], currency: str) -> Tally:
     )
 
 
-def _offer(versions: list[Quote], sent_on: date) -> Offer:
+def _offer(versions: list[Quote], sent_on: date, zone: ZoneInfo) -> Offer:
     last = versions[-1]
     outcome = _BY_STATE.get(QuoteState(last.state), OPEN)
     if outcome != WON and last.job.stage == JobStage.LOST:
@@ -162,7 +163,6 @@ def _offer(versions: list[Quote], sent_on: date) -> Offer:
     won = outcome == WON
     snapshot: Snapshot = last.snapshot or {}
     local = last.acceptance.accepted_at if won else None
-    zone = StudioProfile.load().zone
     reason = last.decline_reason or last.job.lost_reason
     return Offer(
         number=last.number,

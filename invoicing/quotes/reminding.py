@@ -79,10 +79,13 @@ def remind_of_quote(
 def is_due(quote: Quote, *, at: datetime) -> bool:
     """Say whether a sent quote is to be reminded of: near its end, and not yet.
 
-    Never on the day on which it went out.
+    Never on the day on which it went out, nor once its session is over.
     """
     days, today = StudioProfile.load().quote_reminder_days, _day(at)
     if not days or quote.reminded_at or quote.sent_at is None:
+        return False
+    session = (quote.snapshot or {})["session"]
+    if session and datetime.fromisoformat(session["starts_at"]) <= at:
         return False
     near = quote.valid_until_on - timedelta(days=days) <= today <= quote.valid_until_on
     return near and _day(quote.sent_at) < today
