@@ -21,12 +21,12 @@ from jobs.demo_month import tell_of_the_month
 from jobs.demo_people import tell_of_people
 from jobs.demo_slots import tell_of_slots
 from jobs.demo_stories import STORIES, Session, Story
-from jobs.demo_things import KIT, PLACES, SETS
+from jobs.demo_things import KIT, ONE_OF, PLACES, SETS
 from jobs.diary.daylight import Spot, events_on
 from jobs.jobs.choices import LostReason
 from jobs.jobs.operations import Enquiry, close_as_lost, mark_delivered, mark_shot
 from jobs.jobs.operations import open_job as open_enquiry
-from jobs.kits.operations import add_item, keep_kit
+from jobs.kits.operations import KitContent, add_item, keep_kit
 from jobs.places.models import Place
 from jobs.places.operations import add_place
 from studio.demo import Scenery, demo_share
@@ -64,7 +64,11 @@ def _settle_in(scenery: Scenery, at: datetime) -> None:
         rows[f"kit.{key}"] = add_item(details=item, by=maren, at=at)
     for name, keys in SETS.items():
         ids = [rows[f"kit.{key}"].pk for key in keys]
-        keep_kit(name=name, item_ids=ids, by=maren, at=at)
+        one_of = [
+            [rows[f"kit.{key}"].pk for key in keys] for keys in ONE_OF.get(name, ())
+        ]
+        holds = KitContent(item_ids=ids, one_of=one_of)
+        keep_kit(name=name, holds=holds, by=maren, at=at)
 
 
 def _tell(scenery: Scenery, key: str, story: Story) -> None:

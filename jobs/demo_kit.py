@@ -58,6 +58,11 @@ SMALL_KIT: Final[dict[str, tuple[str, KitCategory, str, str, int]]] = {
     "blanket": ("Blanket for the ground", _OTHER, "Van", "Shelf D2", 25),
     "first_aid": ("First-aid kit", _OTHER, "Van", "Shelf D2", 30),
     "lead": ("Mains lead, 10 m", _OTHER, "Van", "Shelf D1", 28),
+    "umbrella": ("White umbrella, 110 cm", _MODIFIER, "Long bag", "Shelf A3", 34),
+    "steamer": ("Clothes steamer", _OTHER, "Van", "Shelf D2", 40),
+    "ladder": ("Step ladder, three treads", _SUPPORT, "Van", "Studio floor", 48),
+    "fan": ("Fan for hair", _OTHER, "Van", "Shelf D1", 65),
+    "mirror": ("Standing mirror", _OTHER, "Van", "Studio floor", 55),
     "tape": ("Cloth tape", _OTHER, "Long bag", "Shelf C1", 12),
 }
 

@@ -166,6 +166,8 @@ KIT: Final[dict[str, dict[str, Any]]] = {
 }
 
 SETS: Final = {
-    "Indoors, soft": ("body_a", "zoom", "portrait", "flash", "softbox", "stand_a"),
+    "Indoors, soft": ("zoom", "portrait", "flash", "softbox"),
     "Outdoors, light": ("body_a", "body_b", "zoom", "long", "white", "cards"),
 }
+ONE_OF: Final = {"Indoors, soft": (("body_a", "body_b"), ("stand_a", "stand_b"))}
+"""Of each of these one goes: the first that is free."""

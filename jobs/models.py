@@ -14,7 +14,7 @@ from jobs.calendars.models import (
 from jobs.clients.models import Client, ClientMerge, Contact
 from jobs.hours.models import WorkedTime
 from jobs.jobs.models import Job
-from jobs.kits.models import Kit, KitItem
+from jobs.kits.models import Kit, KitAlternative, KitItem
 from jobs.letters.models import LetterWording, SentLetter
 from jobs.places.models import Place
 from jobs.releases.models import AllowedUse, PictureUse, Release, Sitter
@@ -38,6 +38,7 @@ __all__ = [
     "Invitation",
     "Job",
     "Kit",
+    "KitAlternative",
     "KitItem",
     "KitReturn",
     "KnownWay",

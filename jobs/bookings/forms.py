@@ -12,9 +12,10 @@ from django.core.exceptions import ValidationError
 from django.db.models import Q
 from django.urls import reverse
 
+from jobs.bookings.choosing import items_of_kits
 from jobs.bookings.models import Booking
 from jobs.bookings.sessions import SessionDraft
-from jobs.kits.models import Kit, KitItem
+from jobs.kits.models import Kit
 from jobs.kits.ticks import PREFIX, field_of, item_ticks, tick_group, ticked_items
 from jobs.places.models import Place
 from jobs.places.operations import PlaceDetails
@@ -170,10 +171,24 @@ class SessionForm(StudioForm):
 
     def item_ids(self) -> tuple[int, ...]:
         """Return the items ticked, and those of the whole kits ticked."""
-        whole = self.cleaned_data.get("whole_kits", [])
-        of_kits = KitItem.objects.in_use().filter(kits__in=whole)
-        ids = set(of_kits.values_list("pk", flat=True))
-        return tuple(sorted(ids | ticked_items(self.cleaned_data)))
+        ticked = ticked_items(self.cleaned_data)
+        of_kits = items_of_kits(
+            self.cleaned_data.get("whole_kits", []),
+            span=self._kept_span(),
+            already=ticked,
+            but=self.booking,
+        )
+        return tuple(sorted(of_kits | ticked))
+
+    def _kept_span(self) -> TimeSpan | None:
+        """Return for how long its things are kept, with setting up and packing."""
+        data = self.cleaned_data
+        span: TimeSpan | None = data.get("span")
+        if span is None:
+            return None
+        before = timedelta(minutes=data.get("setting_up_minutes") or 0)
+        after = timedelta(minutes=data.get("packing_minutes") or 0)
+        return TimeSpan(span.start - before, span.end + after)
 
     def _chosen_place(self) -> Place | None:
         cleaned = self.cleaned_data

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from jobs.bookings.holding import clash_sentences, wanted_reservations
+from django.urls import reverse
+
+from jobs.bookings.choosing import free_instead
+from jobs.bookings.holding import clash_sentences, rivals_of, wanted_reservations
 from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.bookings.travelling import FIRM, tight_ways
 from jobs.calendars.queries import busy_sentence
 from studio.effects import Change, Effect, Weight, touches
+from studio.timespan import TimeSpan
 
 
 @touches(action="booking.see", order=10)
@@ -25,6 +29,7 @@ def held_things(change: Change) -> list[Effect]:
         Effect(title="Something is taken then", words=words, weight=weight)
         for words in clashes
     ]
+    found += _instead(booking, wanted, rows, change)
     for way in tight_ways(booking.place, wanted):
         stops = booking.status in FIRM and way.other_is_firm
         found.append(
@@ -65,6 +70,36 @@ def _wanted(
     people = [row.person_id for row in rows if row.person_id]
     items = [row.kit_item_id for row in rows if row.kit_item_id]
     return wanted_reservations(moved, people, items)
+
+
+def _instead(
+    booking: Booking,
+    wanted: list[Reservation],
+    rows: list[Reservation],
+    change: Change,
+) -> list[Effect]:
+    """Tell what could go out in the place of an item that is taken then."""
+    held = {row.kit_item_id for row in rows if row.kit_item_id}
+    found = []
+    for rival in rivals_of(wanted):
+        beside = change.spare is not None and rival.booking_id == change.spare.pk
+        if rival.kit_item is None or beside:
+            continue
+        span = TimeSpan(wanted[0].starts_at, wanted[0].ends_at)
+        other = free_instead(rival.kit_item.pk, span=span, but=booking, held=held)
+        if other is not None:
+            words = f"{other} is free then: take it in place of {rival.kit_item} first."
+            url = reverse("jobs:session", args=[booking.job_id])
+            found.append(
+                Effect(
+                    title="Another would do",
+                    words=words,
+                    weight=Weight.TELLS,
+                    url=url,
+                    verb="The session’s kit",
+                )
+            )
+    return found
 
 
 def _names(rows: list[Reservation]) -> str:

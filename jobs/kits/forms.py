@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from itertools import groupby
 from typing import Any, Final, cast
 
 from crispy_forms.bootstrap import InlineCheckboxes
 from crispy_forms.helper import FormHelper
 from django import forms
 from django.db.models import Q
+from django.forms.formsets import BaseFormSet
 
 from jobs.kits.figures import FIGURES, LOW_HIGH, OF_CATEGORY, Figure, names_of
 from jobs.kits.models import Kit, KitCategory, KitItem
 from jobs.kits.ticks import field_of, item_ticks, ticked_items
-from studio.forms import DateField, MoneyField, StudioForm, group, page_helper, pair
+from studio.forms import (
+    DateField,
+    MoneyField,
+    StudioForm,
+    group,
+    page_helper,
+    pair,
+    studio_lines,
+)
 from studio.forms.days import Lean
 from studio.money import Money
 from studio.profile.models import StudioProfile
@@ -146,6 +157,79 @@ class KitForm(StudioForm):
     def item_ids(self) -> set[int]:
         """Return the items that are ticked."""
         return ticked_items(self.cleaned_data)
+
+
+class OneOfForm(StudioForm):
+    """A position of a kit that one of several items fills, the first that is free."""
+
+    first = forms.TypedChoiceField(
+        label="Take", coerce=int, empty_value=None, required=False
+    )
+    second = forms.TypedChoiceField(
+        label="or", coerce=int, empty_value=None, required=False
+    )
+    third = forms.TypedChoiceField(
+        label="or else", coerce=int, empty_value=None, required=False
+    )
+
+    def __init__(
+        self, *args: Any, offered: list[tuple[int, str]], **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        for name in ("first", "second", "third"):
+            field = cast("forms.TypedChoiceField", self.fields[name])
+            field.choices = [("", "–"), *offered]
+
+    def clean(self) -> dict[str, Any]:
+        """Ask for a second item: one alone always goes, so it is ticked above."""
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        given = self.item_ids(cleaned)
+        if len(given) == 1:
+            self.add_error("second", "Name another, or tick the one above.")
+        if len(set(given)) < len(given):
+            self.add_error("second", "The same item stands here twice.")
+        return cleaned
+
+    @staticmethod
+    def item_ids(cleaned: dict[str, Any]) -> list[int]:
+        """Return the items named, the one that is taken first in front."""
+        names = ("first", "second", "third")
+        return [cleaned[name] for name in names if cleaned.get(name)]
+
+
+OneOfLines = studio_lines(OneOfForm, extra=1, most=20)
+ONE_OF: Final = "one_of"
+
+
+def one_of_lines(
+    data: Mapping[str, Any] | None, *, kit: Kit | None = None
+) -> BaseFormSet[OneOfForm]:
+    """Return the positions of a kit that one of several items fills."""
+    items = KitItem.objects.in_use().order_by("category", "name", "pk")
+    listed: list[dict[str, int]] = []
+    if kit is not None:
+        rows = groupby(kit.alternatives.all(), key=lambda row: row.position)
+        names = ("first", "second", "third")
+        listed = [
+            {name: row.item_id for name, row in zip(names, found, strict=False)}
+            for _, found in rows
+        ]
+    return OneOfLines(
+        data,
+        prefix=ONE_OF,
+        initial=listed,
+        form_kwargs={"offered": [(item.pk, item.name) for item in items]},
+    )
+
+
+def positions_in(lines: BaseFormSet[OneOfForm]) -> list[list[int]]:
+    """Return the items of each position of lines that are valid."""
+    kept = [
+        OneOfForm.item_ids(form.cleaned_data)
+        for form in lines.forms
+        if form.cleaned_data and not form.cleaned_data.get("DELETE")
+    ]
+    return [item_ids for item_ids in kept if item_ids]
 
 
 def _initial(kit: Kit) -> dict[str, Any]:

@@ -161,3 +161,27 @@ class Kit(models.Model):
     def get_absolute_url(self) -> str:
         """Return the kit's page."""
         return reverse("jobs:kit_set", args=[self.pk])
+
+
+class KitAlternative(models.Model):
+    """One of the items of which a kit needs only one, such as either camera.
+
+    Those of a `position` stand in the order in which they are taken: the first that is
+    free goes out.
+    """
+
+    kit = models.ForeignKey(Kit, models.CASCADE, related_name="alternatives")
+    position = models.PositiveSmallIntegerField()
+    rank = models.PositiveSmallIntegerField()
+    item = models.ForeignKey(KitItem, models.CASCADE, related_name="alternatives")
+
+    class Meta:
+        ordering = ["kit", "position", "rank"]
+        constraints = [
+            models.UniqueConstraint(
+                name="kit_alternative_once", fields=["kit", "position", "item"]
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.item}, one of {self.kit}"

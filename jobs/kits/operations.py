@@ -1,12 +1,13 @@
 """Everything that can be done to kit."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from django.db import transaction
 
-from jobs.kits.models import Kit, KitItem, Trouble
+from jobs.kits.models import Kit, KitAlternative, KitItem, Trouble
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
@@ -14,6 +15,17 @@ from studio.people.models import Person
 
 class KitNameError(DomainError):
     """Two kits were to have one name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitContent:
+    """What a kit holds: items that always go, and those of which one goes.
+
+    `one_of` has a list for each position, the item that is taken first in front.
+    """
+
+    item_ids: Collection[int] = ()
+    one_of: Sequence[Sequence[int]] = ()
 
 
 @transaction.atomic
@@ -79,17 +91,17 @@ def end_trouble(*, item_id: int, is_lost: bool, by: Person, at: datetime) -> Kit
 
 
 @transaction.atomic
-def keep_kit(*, name: str, item_ids: Iterable[int], by: Person, at: datetime) -> Kit:
+def keep_kit(*, name: str, holds: KitContent, by: Person, at: datetime) -> Kit:
     """Keep a named set of items, making it or changing what it holds."""
     kit, made = Kit.objects.get_or_create(name=name)
-    kit.items.set(KitItem.objects.filter(pk__in=list(item_ids)))
+    _fill(kit, holds)
     record(kit, "made" if made else "changed", by=by, at=at)
     return kit
 
 
 @transaction.atomic
 def change_kit(
-    *, kit_id: int, name: str, item_ids: Iterable[int], by: Person, at: datetime
+    *, kit_id: int, name: str, holds: KitContent, by: Person, at: datetime
 ) -> Kit:
     """Rename a kit and change what it holds. Raises KitNameError."""
     kit = Kit.objects.select_for_update().get(pk=kit_id)
@@ -97,7 +109,7 @@ def change_kit(
         raise KitNameError("Another kit has this name.")
     kit.name = name
     kit.save(update_fields=["name"])
-    kit.items.set(KitItem.objects.filter(pk__in=list(item_ids)))
+    _fill(kit, holds)
     record(kit, "changed", by=by, at=at)
     return kit
 
@@ -108,6 +120,16 @@ def break_kit_up(*, kit_id: int, by: Person, at: datetime) -> None:
     kit = Kit.objects.select_for_update().get(pk=kit_id)
     record(kit, "broken up", by=by, at=at)
     kit.delete()
+
+
+def _fill(kit: Kit, holds: KitContent) -> None:
+    kit.items.set(KitItem.objects.filter(pk__in=list(holds.item_ids)))
+    kit.alternatives.all().delete()
+    KitAlternative.objects.bulk_create(
+        KitAlternative(kit=kit, position=position, rank=rank, item_id=item_id)
+        for position, item_ids in enumerate(holds.one_of)
+        for rank, item_id in enumerate(dict.fromkeys(item_ids))
+    )
 
 
 def _set_retired(item_id: int, *, retired: bool, by: Person, at: datetime) -> KitItem:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import groupby
 
 from django.db.models import Prefetch
 
 from jobs.bookings.models import Reservation
 from jobs.kits.figures import limits_of
-from jobs.kits.models import Kit, KitCategory, KitItem
+from jobs.kits.models import Kit, KitAlternative, KitCategory, KitItem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +64,7 @@ class KitShelf:
 
 
 def kit_shelf() -> KitShelf:
-    """Return all kit. Three queries."""
+    """Return all kit. Four queries."""
     items = list(KitItem.objects.order_by("name", "pk"))
     in_use = [item for item in items if not item.retired]
     groups = [
@@ -71,7 +72,13 @@ def kit_shelf() -> KitShelf:
         for category in KitCategory
     ]
     held = Prefetch("items", queryset=KitItem.objects.in_use().order_by("name", "pk"))
-    kits = Kit.objects.prefetch_related(held).order_by("name")
+    others = Prefetch(
+        "alternatives",
+        queryset=KitAlternative.objects.select_related("item").filter(
+            item__retired=False
+        ),
+    )
+    kits = Kit.objects.prefetch_related(held, others).order_by("name")
     return KitShelf(
         categories=tuple(
             CategoryRows(name=name, rows=tuple(_rows(found)))
@@ -117,4 +124,6 @@ def _rows(items: Iterable[KitItem]) -> list[ItemRow]:
 
 def _kit(kit: Kit) -> KitRow:
     names = [item.name for item in kit.items.all()]
+    for _, found in groupby(kit.alternatives.all(), key=lambda row: row.position):
+        names.append(" or ".join(row.item.name for row in found))
     return KitRow(url=kit.get_absolute_url(), name=kit.name, items=", ".join(names))

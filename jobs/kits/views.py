@@ -5,7 +5,6 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import (
     require_http_methods,
@@ -14,9 +13,16 @@ from django.views.decorators.http import (
 )
 
 from jobs.kits.calibrating import guide_words, loss_words
-from jobs.kits.forms import KitForm, KitItemForm
+from jobs.kits.forms import (
+    ONE_OF,
+    KitForm,
+    KitItemForm,
+    one_of_lines,
+    positions_in,
+)
 from jobs.kits.models import Kit, KitCategory, KitItem
 from jobs.kits.operations import (
+    KitContent,
     add_item,
     break_kit_up,
     change_item,
@@ -29,6 +35,7 @@ from jobs.kits.operations import (
 from jobs.kits.queries import kit_shelf, sessions_with
 from jobs.places.models import Place
 from studio.errors import DomainError
+from studio.forms import more_lines
 from studio.http import staff
 from studio.people.access import may
 
@@ -123,42 +130,14 @@ def kit_item_in_order(request: HttpRequest, item_id: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 def kit_set_new(request: HttpRequest) -> HttpResponse:
     """Make a kit of items that go out together."""
-    form = KitForm(request.POST if request.method == "POST" else None)
-    if form.is_valid():
-        name, ids = form.cleaned_data["name"], form.item_ids()
-        keep_kit(name=name, item_ids=ids, by=staff(request).user, at=timezone.now())
-        messages.success(request, f"{name} is kept as a kit.")
-        return redirect("jobs:kit")
-    context = {
-        "form": form,
-        "title": "New kit",
-        "crumbs": [(reverse("jobs:kit"), "Kit and places")],
-        "back": reverse("jobs:kit"),
-    }
-    return render(request, "jobs/form.html", context)
+    return _kit_page(request, None)
 
 
 @may("kit.edit")
 @require_http_methods(["GET", "POST"])
 def kit_set(request: HttpRequest, kit_id: int) -> HttpResponse:
     """Change what a kit is called and holds."""
-    found = get_object_or_404(Kit, pk=kit_id)
-    form = KitForm(request.POST if request.method == "POST" else None, kit=found)
-    if form.is_valid():
-        try:
-            change_kit(
-                kit_id=found.pk,
-                name=form.cleaned_data["name"],
-                item_ids=form.item_ids(),
-                by=staff(request).user,
-                at=timezone.now(),
-            )
-        except DomainError as refusal:
-            form.add_error("name", str(refusal))
-        else:
-            messages.success(request, "The kit is changed.")
-            return redirect("jobs:kit")
-    return render(request, "jobs/kits/set.html", {"form": form, "kit": found})
+    return _kit_page(request, get_object_or_404(Kit, pk=kit_id))
 
 
 @may("kit.edit")
@@ -169,6 +148,36 @@ def kit_set_break_up(request: HttpRequest, kit_id: int) -> HttpResponse:
     break_kit_up(kit_id=found.pk, by=staff(request).user, at=timezone.now())
     messages.success(request, f"{found} is broken up. Its items are still here.")
     return redirect("jobs:kit")
+
+
+def _kit_page(request: HttpRequest, found: Kit | None) -> HttpResponse:
+    data = request.POST if request.method == "POST" else None
+    adding = "add_line" in request.POST
+    form = KitForm(data, kit=found)
+    lines = one_of_lines(
+        more_lines(request.POST, prefix=ONE_OF) if adding else data, kit=found
+    )
+    if not adding and form.is_valid() and lines.is_valid():
+        holds = KitContent(item_ids=form.item_ids(), one_of=positions_in(lines))
+        if _kept(request, form, holds):
+            return redirect("jobs:kit")
+    context = {"form": form, "kit": found, "lines": lines, "adding": adding}
+    return render(request, "jobs/kits/set.html", context)
+
+
+def _kept(request: HttpRequest, form: KitForm, holds: KitContent) -> bool:
+    name, by, at = form.cleaned_data["name"], staff(request).user, timezone.now()
+    try:
+        if form.kit is None:
+            keep_kit(name=name, holds=holds, by=by, at=at)
+        else:
+            change_kit(kit_id=form.kit.pk, name=name, holds=holds, by=by, at=at)
+    except DomainError as refusal:
+        form.add_error("name", str(refusal))
+        return False
+    words = "is kept as a kit." if form.kit is None else "is changed."
+    messages.success(request, f"{name} {words}")
+    return True
 
 
 def _category(request: HttpRequest, usual: KitCategory) -> KitCategory:

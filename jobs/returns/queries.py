@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from itertools import groupby
+from typing import Final
+
+from django.db.models import Count, F
 
 from jobs.bookings.models import Booking
+from jobs.bookings.states import BookingStatus
 from jobs.kits.models import KitItem
 from jobs.returns.models import KitReturn
+
+UNPACKING: Final = timedelta(hours=12)
+ASKED_FOR: Final = timedelta(days=14)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,3 +46,35 @@ def troubles_of(booking: Booking) -> list[KitItem]:
     """Return the items a session wants that are missing or damaged. One query."""
     wanted = KitItem.objects.in_trouble().filter(reservations__booking=booking)
     return list(wanted.order_by("name", "pk"))
+
+
+@dataclass(frozen=True, slots=True)
+class StillOut:
+    """A session that is over, and how much of its kit nobody ticked back."""
+
+    booking: Booking
+    open: int
+    total: int
+
+
+def still_out(*, at: datetime) -> list[StillOut]:
+    """Return the sessions of the last weeks whose kit is out; the oldest first.
+
+    Those that ended within these hours are not asked for yet. Two queries.
+    """
+    over = Booking.objects.filter(
+        status__in=[BookingStatus.CONFIRMED, BookingStatus.COMPLETED],
+        ends_at__lt=at - UNPACKING,
+        ends_at__gt=at - ASKED_FOR,
+    )
+    counted = over.annotate(
+        wanted=Count("reservations__kit_item", distinct=True),
+        ticked=Count("kit_returns", distinct=True),
+    )
+    found = counted.filter(wanted__gt=F("ticked")).order_by("ends_at")
+    counts = list(found.values_list("pk", "wanted", "ticked")[:10])
+    known = Booking.objects.select_related("job", "place")
+    rows = known.in_bulk([pk for pk, _, _ in counts])
+    return [
+        StillOut(rows[pk], wanted - ticked, wanted) for pk, wanted, ticked in counts
+    ]

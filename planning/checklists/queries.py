@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Final
 
-from jobs.bookings.models import Booking
+from jobs.bookings.models import Booking, Reservation
 from jobs.kits.models import KitItem
 from planning.checklists.before import Evening
 from planning.checklists.models import ChecklistItem, Section
@@ -16,6 +17,8 @@ from planning.checklists.offer import Offer
 from planning.shoots.planned import PlannedShoot
 from planning.shoots.queries import planned_shoot
 from planning.weather.queries import latest_weather
+
+OUT_BEFORE: Final = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +36,8 @@ class Line:
     kit_item_id: int | None = None
     want: Want | None = None
     bag: str = ""
+    shelf: str = ""
+    comes_back: str = ""
     offer: Offer | None = None
 
     @property
@@ -123,7 +128,11 @@ def checklist_of(booking: Booking, shoot: PlannedShoot | None = None) -> Checkli
     shoot = shoot or planned_shoot(booking)
     held = KitItem.objects.filter(reservations__booking=booking).order_by("pk")
     rows = list(booking.checklist.select_related("ticked_by").order_by("pk"))
-    lines = merged(needs_of(shoot, held, evening_of(booking)), rows)
+    lines = with_whereabouts(
+        merged(needs_of(shoot, held, evening_of(booking)), rows),
+        booking=booking,
+        items=held,
+    )
     groups = [
         Group(
             section=section,
@@ -153,6 +162,43 @@ def merged(needs: Iterable[Need], rows: Iterable[ChecklistItem]) -> Sequence[Lin
     lines = [_of_need(need, standing.pop(need.key, None)) for need in needs]
     kept = [row for row in standing.values() if row.by_hand or row.ticked_at]
     return [*lines, *(_of_row(row) for row in kept)]
+
+
+def with_whereabouts(
+    lines: Iterable[Line], *, booking: Booking, items: Iterable[KitItem]
+) -> list[Line]:
+    """Return lines with the shelf of their item, or the session it comes back from.
+
+    Only an item that is out within a day before is told of. One query.
+    """
+    shelves = {item.pk: item.shelf for item in items}
+    rows = Reservation.objects.filter(
+        kit_item__in=list(shelves),
+        holds=True,
+        ends_at__lte=booking.on_site_at,
+        ends_at__gt=booking.on_site_at - OUT_BEFORE,
+    )
+    out = {
+        row.kit_item_id: row.booking
+        for row in rows.select_related("booking__job", "booking__place").order_by(
+            "ends_at"
+        )
+    }
+    return [
+        replace(
+            line,
+            shelf=shelves.get(line.kit_item_id or 0, ""),
+            comes_back=_back_words(out.get(line.kit_item_id)),
+        )
+        for line in lines
+    ]
+
+
+def _back_words(other: Booking | None) -> str:
+    if other is None:
+        return ""
+    back = other.local_end
+    return f"Comes back from {other.job.title} on {back:%a} at {back:%H:%M}."
 
 
 def _of_need(need: Need, row: ChecklistItem | None) -> Line:

@@ -12,8 +12,9 @@ from crispy_forms.layout import Field
 from django import forms
 from django.core.exceptions import ValidationError
 
+from jobs.bookings.choosing import items_of_kits
 from jobs.jobs.models import Job
-from jobs.kits.models import Kit, KitItem
+from jobs.kits.models import Kit
 from jobs.kits.ticks import item_ticks, tick_group, ticked_items
 from jobs.places.models import Place
 from planning.finder.checks import (
@@ -196,14 +197,14 @@ class FinderForm(StudioForm):
     def asked(self, *, by_date: bool = False) -> Asked:
         """Return what was asked for."""
         data = self.cleaned_data
-        whole = KitItem.objects.in_use().filter(kits__in=data["whole_kits"])
-        of_kits = whole.values_list("pk", flat=True) if data["whole_kits"] else ()
+        ticked = ticked_items(data)
+        of_kits = items_of_kits(data["whole_kits"], span=None, already=ticked)
         return Asked(
             wish=self._wish(),
             place=data["place"],
             job=data["job"],
             person_ids=tuple(sorted(data["people"])),
-            item_ids=tuple(sorted({*of_kits, *ticked_items(data)})),
+            item_ids=tuple(sorted(of_kits | ticked)),
             by_date=by_date,
         )
 

@@ -8,7 +8,7 @@ from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.models import Job
 from jobs.kits.models import KitCategory
-from jobs.kits.operations import keep_kit, retire_item
+from jobs.kits.operations import KitContent, keep_kit, retire_item
 from jobs.places.models import Place
 from studio.people.models import Person
 from tests.jobs.bookings.session_forms import LONG, TROMSOE, typed, url
@@ -41,7 +41,10 @@ def test_people_items_and_whole_kits_are_wanted(
     lens, tripod = make_item("85 mm", KitCategory.LENS), make_item()
     flash, old = make_item("Flash", KitCategory.FLASH), make_item("Old stand")
     kit = keep_kit(
-        name="Outdoors", item_ids=[flash.pk, lens.pk, old.pk], by=ada, at=NOON
+        name="Outdoors",
+        holds=KitContent(item_ids=[flash.pk, lens.pk, old.pk]),
+        by=ada,
+        at=NOON,
     )
     retire_item(item_id=old.pk, by=ada, at=NOON)
     answers = typed(

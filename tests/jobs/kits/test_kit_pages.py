@@ -7,11 +7,12 @@ from pytest_django import DjangoAssertNumQueries
 from jobs.bookings.operations import confirm_booking
 from jobs.kits.figures import FIGURES, OF_CATEGORY, limits_of, names_of
 from jobs.kits.models import Kit, KitCategory, KitItem
-from jobs.kits.operations import keep_kit
+from jobs.kits.operations import KitContent, keep_kit
 from jobs.kits.queries import kit_shelf
 from tests.make import NOON, make_booking, make_item, make_person, make_profile
 from tests.studio.markup import Markup
 
+NO_LINES = {"one_of-TOTAL_FORMS": "0", "one_of-INITIAL_FORMS": "0"}
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("noon")]
 
 
@@ -155,7 +156,11 @@ def test_retiring_what_a_session_counts_on_says_so(browser: Browser) -> None:
 
 def test_a_kit_is_made_changed_and_broken_up(browser: Browser) -> None:
     lens, tripod = make_item("85 mm", KitCategory.LENS), make_item()
-    answers: dict[str, Any] = {"name": "Outdoors", "items_lens": [lens.pk]}
+    answers: dict[str, Any] = {
+        "name": "Outdoors",
+        "items_lens": [lens.pk],
+        **NO_LINES,
+    }
 
     browser.post("/kit/sets/new/", answers)
     kit = Kit.objects.get()
@@ -172,32 +177,60 @@ def test_a_kit_is_made_changed_and_broken_up(browser: Browser) -> None:
     assert KitItem.objects.count() == 2
 
 
+def test_a_kit_takes_one_of_several(browser: Browser) -> None:
+    first, second, lens = make_item("A"), make_item("B"), make_item("Lens")
+    line = {"one_of-TOTAL_FORMS": "1", "one_of-INITIAL_FORMS": "0", "name": "Bag"}
+
+    alone = browser.post("/kit/sets/new/", line | {"one_of-0-first": first.pk})
+    twice = browser.post(
+        "/kit/sets/new/",
+        line | {"one_of-0-first": first.pk, "one_of-0-second": first.pk},
+    )
+    more = browser.post("/kit/sets/new/", line | {"add_line": "1"})
+    browser.post(
+        "/kit/sets/new/",
+        line | {"one_of-0-first": second.pk, "one_of-0-second": lens.pk},
+    )
+    kit = Kit.objects.get()
+    shown = browser.get(kit.get_absolute_url()).content.decode()
+
+    assert "Name another, or tick the one above." in alone.content.decode()
+    assert "stands here twice" in twice.content.decode()
+    assert 'name="one_of-1-first"' in more.content.decode()
+    assert [row.item for row in kit.alternatives.all()] == [second, lens]
+    assert f'<option value="{second.pk}" selected>' in shown
+
+
 def test_two_kits_do_not_share_a_name(browser: Browser) -> None:
     ada = make_person()
     for name in ("Outdoors", "Indoors"):
-        keep_kit(name=name, item_ids=[], by=ada, at=NOON)
+        keep_kit(name=name, holds=KitContent(), by=ada, at=NOON)
     kit = Kit.objects.get(name="Indoors")
 
-    new = browser.post("/kit/sets/new/", {"name": "outdoors"}).content.decode()
-    old = browser.post(kit.get_absolute_url(), {"name": "Outdoors"}).content.decode()
+    new = browser.post(
+        "/kit/sets/new/", {"name": "outdoors", **NO_LINES}
+    ).content.decode()
+    old = browser.post(
+        kit.get_absolute_url(), {"name": "Outdoors", **NO_LINES}
+    ).content.decode()
 
     assert "Another kit has this name." in new
     assert "Another kit has this name." in old
 
 
-def test_the_shelf_takes_three_queries(
+def test_the_shelf_takes_four_queries(
     django_assert_num_queries: DjangoAssertNumQueries,
 ) -> None:
     items = [make_item(f"Item {n}", KitCategory.OTHER) for n in range(20)]
     for name in ("One", "Two", "Three"):
         keep_kit(
             name=name,
-            item_ids=[item.pk for item in items],
+            holds=KitContent(item_ids=[item.pk for item in items]),
             by=make_person(),
             at=NOON,
         )
 
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         shelf = kit_shelf()
     assert len(shelf.kits) == 3
 

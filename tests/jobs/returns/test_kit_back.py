@@ -12,6 +12,7 @@ from jobs.kits.operations import end_trouble
 from jobs.kits.panels import kit_out_of_order
 from jobs.returns.models import CameBack, KitReturn
 from jobs.returns.operations import Back, NotTakenError, tick_kit_back
+from jobs.returns.panels import kit_to_tick_back
 from studio.people.models import Person
 from tests.make import (
     NOON,
@@ -146,3 +147,26 @@ def test_service_is_told_a_month_before(
     assert [card.group for card in kit_out_of_order(ada, NOON)] == (
         [group] if group else []
     )
+
+
+def test_kit_that_nobody_ticked_back_is_on_today(ada: Person, tripod: KitItem) -> None:
+    lens = make_item("Lens")
+    booking = make_booking(
+        job=make_job("Last week", by=ada),
+        starts_at=NOON - timedelta(days=7),
+        items=(tripod, lens),
+    )
+    Booking.objects.filter(pk=booking.pk).update(status=BookingStatus.COMPLETED)
+
+    (card,) = kit_to_tick_back(ada, NOON)
+    backs = {tripod.pk: Back(CameBack.RETURNED, "")}
+    tick_kit_back(booking_id=booking.pk, items=backs, by=ada, at=NOON)
+    (less,) = kit_to_tick_back(ada, NOON)
+    rest = {lens.pk: Back(CameBack.MISSING, "On the pier")}
+    tick_kit_back(booking_id=booking.pk, items=rest, by=ada, at=NOON)
+
+    assert card.title == "Tick the kit of Last week back"
+    assert card.reason.startswith("2 of 2 not ticked. It ended on")
+    assert less.reason.startswith("1 of 2 not ticked.")
+    assert kit_to_tick_back(ada, NOON) == []
+    assert kit_to_tick_back(ada, NOON + timedelta(days=30)) == []

@@ -8,6 +8,7 @@ from django.urls import reverse
 
 from jobs.bookings.models import Booking
 from jobs.bookings.operations import confirm_booking
+from jobs.kits.models import KitItem
 from planning.checklists.models import ChecklistItem, Section
 from planning.checklists.operations import add_own_item, remove_own_item, set_ticks
 from planning.checklists.panels import before_panel, kit_to_pack
@@ -16,7 +17,7 @@ from planning.shoots.models import SetUp
 from planning.weather.models import WeatherSeen
 from studio.http import staff
 from studio.people.models import Person
-from tests.make import NOON, make_person
+from tests.make import NOON, make_booking, make_job, make_person
 from tests.make_planning import EVENING, make_shoot
 
 pytestmark = pytest.mark.django_db
@@ -39,6 +40,33 @@ def test_it_lists_what_is_held_and_what_the_plan_needs_with_the_reason() -> None
     assert lines["Tripod and plate"].reason.startswith("Set-up 4 needs 1/")
     assert lines["Head torch"].reason == "The session ends after sunset"
     assert any(words.startswith("Camera batteries") for words in lines)
+
+
+def test_it_says_on_which_shelf_an_item_is_or_whence_it_comes_back() -> None:
+    booking = make_shoot()
+    body = KitItem.objects.get(name="Camera body A")
+    KitItem.objects.filter(pk=body.pk).update(shelf="Shelf A1")
+    before = {line.words: line for line in checklist_of(booking).lines}
+    other = make_booking(
+        job=make_job("Fair"),
+        items=(body,),
+        starts_at=booking.on_site_at - timedelta(hours=3),
+        hours=2,
+    )
+    confirm_booking(booking_id=other.pk, by=other.job.owner, at=NOON)
+
+    after = {line.words: line for line in checklist_of(booking).lines}
+
+    assert before["Camera body A"].shelf == "Shelf A1"
+    assert before["Camera body A"].comes_back == ""
+    told = after["Camera body A"].comes_back
+    assert (
+        told
+        == f"Comes back from Fair on {other.local_end:%a} at {other.local_end:%H:%M}."
+    )
+    assert not any(
+        line.comes_back for line in after.values() if line.words != body.name
+    )
 
 
 def test_looking_at_it_writes_nothing() -> None:
