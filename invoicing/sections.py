@@ -125,7 +125,7 @@ add_section(
     Section(
         slug="books",
         name="Books",
-        hint="Periods, when tax is due, and what a drive is worth",
+        hint="How periods and years run, and what a drive is worth",
         order=45,
         make_form=lambda data, profile: BooksForm(data, profile=profile),
         save=save_books,

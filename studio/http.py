@@ -1,14 +1,16 @@
 """What every request and answer has in common."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from typing import cast
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.utils import timezone
 from django.utils.http import content_disposition_header
 
 from studio.people.models import Person
+from studio.sheets import WORKBOOK_TYPE, Cell, csv_bytes, workbook_bytes
 
 PERMISSIONS = (
     "camera=(), microphone=(), geolocation=(), payment=(), usb=(), "
@@ -53,6 +55,20 @@ def download(*, name: str, content_type: str, content: bytes) -> HttpResponse:
     answer["Content-Disposition"] = content_disposition_header(True, name) or ""
     answer["X-Content-Type-Options"] = "nosniff"
     return answer
+
+
+def sheet_download(
+    *, name: str, kind: str, head: Sequence[str], rows: Iterable[Sequence[Cell]]
+) -> HttpResponse:
+    """Return a table as a download of kind csv or xlsx; another kind is not there."""
+    if kind == "csv":
+        content_type, content = "text/csv; charset=utf-8", csv_bytes(head, rows)
+    elif kind == "xlsx":
+        content_type = WORKBOOK_TYPE
+        content = workbook_bytes(name, head, rows, made_at=timezone.now())
+    else:
+        raise Http404
+    return download(name=f"{name}.{kind}", content_type=content_type, content=content)
 
 
 def sent_by_script(request: HttpRequest) -> bool:

@@ -102,6 +102,8 @@ class PaymentsForm(ListForm):
 class PurchasesForm(ListForm):
     """Which purchases."""
 
+    words = forms.CharField(label="Supplier or words", required=False, max_length=100)
+
     shows = (
         ("all", "All"),
         ("no-receipt", "Without a receipt"),

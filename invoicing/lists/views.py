@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any, Final
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -21,11 +20,10 @@ from invoicing.lists.payments import PAYMENTS
 from invoicing.lists.purchases import PURCHASES
 from invoicing.lists.shown import shown_table
 from invoicing.purchases.models import Purchase
-from studio.http import download, staff
+from studio.http import sheet_download, staff
 from studio.people.access import may
 from studio.people.policy import actions_of
 from studio.profile.models import StudioProfile
-from studio.sheets import WORKBOOK_TYPE, csv_bytes, workbook_bytes
 
 TABLES: Final[dict[str, tuple[Listing, type[ListForm]]]] = {
     "papers": (PAPERS, PapersForm),
@@ -78,7 +76,7 @@ def purchases(request: HttpRequest) -> HttpResponse:
 @require_safe
 def list_file(request: HttpRequest, which: str, kind: str) -> HttpResponse:
     """Give a table as a sheet: exactly the rows that its filter shows, on all pages."""
-    if which not in TABLES or kind not in WRITERS:
+    if which not in TABLES:
         raise Http404
     listing, form_class = TABLES[which]
     look = look_now()
@@ -92,12 +90,8 @@ def sheet_answer(listing: Listing, rows: Any, kind: str) -> HttpResponse:
     """Return rows as a download of one kind."""
     look = look_now()
     head, cells = sheet_of(listing, rows, look)
-    content_type, write = WRITERS[kind]
-    return download(
-        name=f"{listing.slug}-{look.on.isoformat()}.{kind}",
-        content_type=content_type,
-        content=write(listing.name, head, cells),
-    )
+    name = f"{listing.slug}-{look.on.isoformat()}"
+    return sheet_download(name=name, kind=kind, head=head, rows=cells)
 
 
 def look_now() -> Look:
@@ -122,17 +116,3 @@ def _listed(
         "acts": acts_for(which, actions_of(staff(request).user.hats)),
     }
     return render(request, f"invoicing/lists/{which}.html", {**context, **shown})
-
-
-def _csv(name: str, head: Any, cells: Any) -> bytes:
-    return csv_bytes(head, cells)
-
-
-def _workbook(name: str, head: Any, cells: Any) -> bytes:
-    return workbook_bytes(name, head, cells, made_at=timezone.now())
-
-
-WRITERS: Final[dict[str, tuple[str, Callable[[str, Any, Any], bytes]]]] = {
-    "csv": ("text/csv; charset=utf-8", _csv),
-    "xlsx": (WORKBOOK_TYPE, _workbook),
-}

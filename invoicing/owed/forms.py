@@ -13,10 +13,18 @@ from studio.forms.days import Lean
 from studio.money import Money
 
 
-class DayForm(StudioForm):
-    """On which day it is asked."""
+class AgesForm(StudioForm):
+    """On which day it is asked, of whom, and for how large a debt."""
 
     on = DateField(label="As of", required=False, lean=Lean.BACK)
+    words = forms.CharField(label="Client", required=False, max_length=100)
+    least = MoneyField("GBP", label="Owes at least", required=False)
+    most = MoneyField("GBP", label="at most", required=False)
+
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for name in ("least", "most"):
+            cast("MoneyField", self.fields[name]).use_currency(currency)
 
 
 class SpanForm(StudioForm):

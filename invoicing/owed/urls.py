@@ -6,7 +6,7 @@ from invoicing.owed import many_views, views
 
 urlpatterns = [
     path("money/owed/", views.owed, name="owed"),
-    path("money/owed/list.csv", views.owed_csv, name="owed_csv"),
+    path("money/owed/list.<slug:kind>", views.owed_file, name="owed_file"),
     path("money/owed/rates/", views.late_terms, name="late_terms"),
     path("money/owed/<int:client_id>/", views.statement, name="account"),
     path("money/remind/", many_views.remind_many, name="remind_many"),

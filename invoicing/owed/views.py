@@ -17,10 +17,10 @@ from django.views.decorators.http import (
 
 from invoicing.books.queries import read_facts
 from invoicing.invoices.models import Invoice
-from invoicing.owed.ageing import BUCKETS, account, ages
+from invoicing.owed.ageing import ClientAge, account, ages
 from invoicing.owed.forms import (
+    AgesForm,
     BandLines,
-    DayForm,
     PromiseForm,
     RateLines,
     ReminderForm,
@@ -30,13 +30,19 @@ from invoicing.owed.models import LateBand, LateRate
 from invoicing.owed.operations import note_promise, send_reminder, set_late_terms
 from invoicing.owed.queries import Chase, chase_of, words_of
 from invoicing.owed.shown import account_lines, age_rows, age_totals
+from invoicing.owed.table import (
+    SHEET_HEAD,
+    heads,
+    narrowed,
+    ordered,
+    sheet_rows,
+)
 from jobs.clients.models import Client
 from studio.errors import DomainError
-from studio.http import download, staff
+from studio.http import sheet_download, staff
 from studio.money import Money, decimal_from_minor, exponent
 from studio.people.access import may
 from studio.profile.models import StudioProfile
-from studio.sheets import csv_bytes
 
 A_YEAR = timedelta(days=365)
 RATES, BANDS = "rates", "bands"
@@ -47,13 +53,14 @@ RATES, BANDS = "rates", "bands"
 def owed(request: HttpRequest) -> HttpResponse:
     """Show who owes what on a day, today or any other, by days past due."""
     profile = StudioProfile.load()
-    form = DayForm(request.GET or None)
-    on = (form.is_valid() and form.cleaned_data["on"]) or _today(profile)
-    found = ages(read_facts(profile.currency), on)
+    form, on, found = _ages(request, profile)
+    asked = request.GET.dict()
     context = {
         "form": form,
         "on": on,
-        "buckets": BUCKETS,
+        "heads": heads(asked),
+        "sort": asked.get("sort", ""),
+        "query": request.GET.urlencode(),
         "rows": age_rows(found, profile.currency),
         "totals": age_totals(found, profile.currency),
     }
@@ -62,31 +69,25 @@ def owed(request: HttpRequest) -> HttpResponse:
 
 @may("money.see")
 @require_safe
-def owed_csv(request: HttpRequest) -> HttpResponse:
-    """Give the same as CSV, an invoice a row."""
+def owed_file(request: HttpRequest, kind: str) -> HttpResponse:
+    """Give the same as a sheet, an invoice a row."""
     profile = StudioProfile.load()
-    form = DayForm(request.GET or None)
-    on = (form.is_valid() and form.cleaned_data["on"]) or _today(profile)
-    digits = exponent(profile.currency)
-    rows = [
-        [
-            client.name,
-            invoice.number,
-            invoice.due_on,
-            invoice.days_late,
-            BUCKETS[invoice.bucket],
-            decimal_from_minor(invoice.open_minor, digits),
-            profile.currency,
-        ]
-        for client in ages(read_facts(profile.currency), on)
-        for invoice in client.invoices
-    ]
-    head = ("client", "invoice", "due", "days_late", "age", "open", "currency")
-    return download(
-        name=f"owed-{on.isoformat()}.csv",
-        content_type="text/csv; charset=utf-8",
-        content=csv_bytes(head, rows),
+    _, on, found = _ages(request, profile)
+    rows = sheet_rows(found, profile.currency)
+    name = f"owed-{on.isoformat()}"
+    return sheet_download(name=name, kind=kind, head=SHEET_HEAD, rows=rows)
+
+
+def _ages(
+    request: HttpRequest, profile: StudioProfile
+) -> tuple[AgesForm, date, list[ClientAge]]:
+    form = AgesForm(request.GET, currency=profile.currency)
+    form.is_valid()
+    on = form.cleaned_data.get("on") or _today(profile)
+    found = narrowed(
+        ages(read_facts(profile.currency), on), form.cleaned_data, profile.currency
     )
+    return form, on, ordered(found, request.GET.get("sort", ""))
 
 
 @may("money.see")

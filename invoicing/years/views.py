@@ -25,11 +25,10 @@ from invoicing.years.shown import (
     slug_of,
     span_words,
 )
-from studio.http import download
+from studio.http import sheet_download
 from studio.money import Money
 from studio.people.access import may
 from studio.profile.models import StudioProfile
-from studio.sheets import WORKBOOK_TYPE, csv_bytes, workbook_bytes
 
 
 @may("books.see")
@@ -87,17 +86,8 @@ def year_file(request: HttpRequest, starts_on: str, kind: str) -> HttpResponse:
     """Give every document of the year as a sheet."""
     _, found = _year(starts_on)
     rows = sheet_rows(found, account_codes())
-    if kind == "xlsx":
-        content = workbook_bytes(
-            f"Year from {starts_on}", SHEET_HEAD, rows, made_at=timezone.now()
-        )
-        content_type = WORKBOOK_TYPE
-    elif kind == "csv":
-        content, content_type = csv_bytes(SHEET_HEAD, rows), "text/csv; charset=utf-8"
-    else:
-        raise Http404
-    name = f"year-{starts_on}.{kind}"
-    return download(name=name, content_type=content_type, content=content)
+    name = f"year-{starts_on}"
+    return sheet_download(name=name, kind=kind, head=SHEET_HEAD, rows=rows)
 
 
 def _year(starts_on: str) -> tuple[StudioProfile, YearFigures]:

@@ -1,9 +1,11 @@
 """What is owed, by its pages; reminders and promises."""
 
+import io
 from datetime import timedelta
 
 import pytest
 from django.test import Client as Browser
+from openpyxl import load_workbook
 
 from invoicing.invoices.finishing import finish_document
 from invoicing.invoices.models import Invoice
@@ -12,8 +14,8 @@ from invoicing.owed.operations import ReminderError, send_reminder
 from invoicing.payments.operations import record_payment
 from jobs.clients.models import Client, ClientKind
 from studio.mail.models import Message
-from tests.make import NOON
-from tests.make_invoicing import make_invoice, make_received
+from tests.make import NOON, make_client, make_job
+from tests.make_invoicing import make_invoice, make_line, make_order, make_received
 from tests.studio.markup import Markup
 
 pytestmark = pytest.mark.django_db
@@ -44,10 +46,37 @@ def test_what_is_owed_is_shown_for_any_day(browser: Browser, invoice: Invoice) -
     assert now.forbidden() == []
 
     before = browser.get("/money/owed/?on=2026-06-20").content.decode()
-    assert "Nobody owed anything on that day." in before
+    assert "Nobody like that owed anything on that day." in before
 
     listed = browser.get("/money/owed/list.csv").content.decode("utf-8-sig")
     assert f"{invoice.number},2026-07-05,30,1–30 days,100.02,GBP" in listed
+
+
+def test_the_table_is_narrowed_and_sorted_and_goes_as_it_stands(
+    browser: Browser, invoice: Invoice
+) -> None:
+    small = make_invoice(
+        make_order(make_job(client=make_client("Abel")), lines=(make_line(900),))
+    )
+
+    def shown(query: str) -> list[str]:
+        return [
+            row.name for row in browser.get(f"/money/owed/?{query}").context["rows"]
+        ]
+
+    assert shown("") == ["Meyer Bakery", "Abel"]
+    assert shown("sort=client") == ["Abel", "Meyer Bakery"]
+    assert shown("sort=-client") == ["Meyer Bakery", "Abel"]
+    assert shown("sort=owed") == ["Abel", "Meyer Bakery"]
+    assert shown("words=ABEL") == shown("most=9") == ["Abel"]
+    assert shown("least=9.01&sort=nonsense") == ["Meyer Bakery"]
+    page = browser.get("/money/owed/?sort=age1&words=e").content.decode()
+    assert 'aria-sort="ascending"><a href="?sort=-age1&amp;words=e">1–30 days' in page
+
+    made = browser.get("/money/owed/list.xlsx?words=abel").content
+    rows = list(load_workbook(io.BytesIO(made)).active.iter_rows(values_only=True))
+    assert [row[:2] + row[5:] for row in rows[1:]] == [("Abel", small.number, 9, "GBP")]
+    assert browser.get("/money/owed/list.pdf").status_code == 404
 
 
 def test_an_account_shows_what_moved(browser: Browser, invoice: Invoice) -> None:
