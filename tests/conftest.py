@@ -1,11 +1,14 @@
 """What tests of every folder share."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
+from django.db import connection
 from hypothesis import HealthCheck, settings
 from pytest_django.plugin import DjangoDbBlocker
 
+from tests.rivals import set_guards
 from tests.stock import drop_stock, take_stock
 
 # A busy machine is slow, not wrong.
@@ -47,3 +50,22 @@ def django_db_setup(
     yield
     with django_db_blocker.unblock():
         drop_stock()
+
+
+@pytest.fixture
+def guards_again(
+    django_db_setup: None, django_db_blocker: DjangoDbBlocker
+) -> Iterator[None]:
+    """Put the guards back, last of all."""
+    yield
+    if connection.vendor == "sqlite":
+        with django_db_blocker.unblock():
+            set_guards(on=True)
+
+
+@pytest.fixture
+def ring(guards_again: None, transactional_db: None, tmp_path: Path) -> Iterator[Path]:
+    """Give a folder for `in_a_file`; the tables can be emptied afterwards."""
+    yield tmp_path
+    if connection.vendor == "sqlite":
+        set_guards(on=False)

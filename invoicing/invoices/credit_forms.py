@@ -79,10 +79,10 @@ class CreditForm(StudioForm):
         """Compare the answer with what was filled in below."""
         if not self.is_bound or "scope" not in self.cleaned_data:
             return
-        filled = any(one.is_filled for one in lines)
-        if self.cleaned_data["scope"] == PART and not filled:
+        filled, scope = any(one.is_filled for one in lines), self.cleaned_data["scope"]
+        if scope == PART and not filled:
             self.add_error("scope", "Fill in at least one line below.")
-        if self.cleaned_data["scope"] == WHOLE and filled:
+        if scope == WHOLE and filled:
             self.add_error(
                 "scope",
                 "Lines are filled in below: choose “Only a part”, or empty them.",

@@ -43,7 +43,8 @@ def issue_invoice(
     paper are made afterwards, by `finish_documents`. Raises DraftError,
     IssueDateError, ClosedPeriodError.
     """
-    draft = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft_id)
+    drafts = InvoiceDraft.objects.select_for_update(of=("self",))
+    draft = drafts.select_related("job__client").get(pk=draft_id)
     if draft.is_issued:
         return draft.invoice
     if draft.dropped_at:

@@ -40,6 +40,11 @@ class InvoiceRow:
     days_late: int
 
     @property
+    def to_pay_back(self) -> Money | None:
+        """What was paid beyond what the invoice is worth by now, if anything."""
+        return -self.balance if self.balance.minor < 0 else None
+
+    @property
     def standing_words(self) -> str:
         """How it stands, in words."""
         if self.standing is Standing.LATE:

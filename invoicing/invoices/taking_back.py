@@ -41,7 +41,8 @@ def credit_invoice(
         raise CreditError("A credit note is not credited.")
     credited = credited_of(invoice)
     if credited.is_spent:
-        before = ", ".join(note.number for note in invoice.credit_notes.all())
+        notes = invoice.credit_notes.order_by("chain_sequence")
+        before = ", ".join(notes.values_list("number", flat=True))
         raise CreditError(f"{invoice.number} was credited before, by {before}.")
     if not because.strip():
         raise CreditError("Say why the invoice is taken back; the credit note tells.")
