@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date
 
-from django.db.models import F, Sum
+from django.db.models import Sum
 
 from invoicing.invoices.issuing import CHAIN, chained_content
 from invoicing.invoices.models import Invoice, TaxRow
@@ -88,7 +88,6 @@ def wrong_sums() -> Iterator[str]:
 @verifies("sums of credit notes")
 def credited_too_much() -> Iterator[str]:
     """Yield a sentence for each invoice that was taken back beyond its sum."""
-    invoices = Invoice.objects.invoices().with_balance()
-    beyond = invoices.filter(gross_minor__gte=0, credited_minor__gt=F("gross_minor"))
-    for number in beyond.order_by("pk").values_list("number", flat=True):
+    beyond = Invoice.objects.credited_beyond().order_by("pk")
+    for number in beyond.values_list("number", flat=True):
         yield f"{number} was credited by more than it came to."

@@ -74,6 +74,7 @@ class CreditForm(StudioForm):
     )
 
     layout = ("scope", "because", "send")
+    summary = False
 
     def look_at(self, lines: Sequence[CreditLineForm]) -> None:
         """Compare the answer with what was filled in below."""

@@ -15,6 +15,7 @@ from invoicing.invoices.queries import row_of
 from invoicing.invoices.taking_back import credit_invoice, credited_of
 from invoicing.invoices.views import studio_today
 from studio.errors import DomainError
+from studio.forms.problems import form_problems
 from studio.http import staff
 from studio.money import Money
 from studio.people.access import may
@@ -41,6 +42,7 @@ def invoice_credit(request: HttpRequest, invoice_id: int) -> HttpResponse:
         "row": row_of(found, on=studio_today()),
         "form": form,
         "lines": lines,
+        "problems": [one for given in (form, *lines) for one in form_problems(given)],
         "left": Money.from_minor(kept, found.currency),
     }
     status = 422 if form.is_bound else 200

@@ -70,7 +70,7 @@ class DraftForm(StudioForm):
         first = [name for name in ("treatment",) if name in self.fields]
         asked = [name for name in ("simplified",) if name in self.fields]
         days = row(*(wide(name, 8) for name in first), wide("due_days", 4, box=4))
-        return page_helper(days, *asked, "note", "version")
+        return page_helper(days, *asked, "note", "version", summary=False)
 
 
 class DraftLineForm(StudioForm):

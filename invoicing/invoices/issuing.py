@@ -39,9 +39,10 @@ def issue_invoice(
 ) -> Invoice:
     """Issue a draft: number, snapshot, chain and journal in one short transaction.
 
-    A draft that was issued before gives the invoice that it became. The bytes of the
-    paper are made afterwards, by `finish_documents`. Raises DraftError,
-    IssueDateError, ClosedPeriodError.
+    A draft that was issued before gives the invoice that it became. `tax_point_on` is
+    the day on which its money came in before it. The bytes of the paper are made
+    afterwards, by `finish_documents`. Raises DraftError, IssueDateError,
+    ClosedPeriodError.
     """
     drafts = InvoiceDraft.objects.select_for_update(of=("self",))
     draft = drafts.select_related("job__client").get(pk=draft_id)
@@ -70,6 +71,7 @@ def issue_invoice(
         tax_point_on=tax_point_on or on,
         note=draft.note,
         simplified=draft.simplified,
+        is_paid=tax_point_on is not None,
     )
     return issue_paper(paper, draft=draft, by=by, at=at)
 

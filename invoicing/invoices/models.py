@@ -111,6 +111,11 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
             .filter(~Exists(notes) | Q(credited_minor__lt=F("gross_minor")))
         )
 
+    def credited_beyond(self) -> Self:
+        """Keep the invoices that were taken back by more than they came to."""
+        counted = self.invoices().with_balance()
+        return counted.filter(credited_minor__gt=F("gross_minor"), gross_minor__gte=0)
+
     def unsettled(self) -> Self:
         """Keep the invoices with something still to be paid."""
         return self.invoices().with_balance().filter(balance_minor__gt=0)

@@ -37,6 +37,8 @@ class Paper:
     credited: Mapping[int, int] = field(default_factory=dict)
     """What a credit note takes back of each line of the invoice, in minor units."""
     takes_all: bool = False
+    is_paid: bool = False
+    """Whether its money came in before it."""
     simplified: bool = False
 
 
@@ -73,16 +75,21 @@ def snapshot_of(paper: Paper, *, number: str) -> dict[str, Any]:
         "simplified": paper.simplified,
         "tax_words": words,
     }
-    return said | pay_details(said, profile)
+    return said | _pay_details(said, profile, is_paid=paper.is_paid)
 
 
-def pay_details(said: Mapping[str, Any], profile: StudioProfile) -> dict[str, str]:
-    """Return the creditor reference and the code to scan, where they are wanted."""
+def _pay_details(
+    said: Mapping[str, Any], profile: StudioProfile, *, is_paid: bool
+) -> dict[str, str]:
+    """Return the creditor reference and the code to scan, where they are wanted.
+
+    What was paid already has no code, lest it be paid twice.
+    """
     asks = said["series"] == Series.INVOICE
     reference = code = ""
     if asks and profile.prints_creditor_reference:
         reference = creditor_reference(said["number"])
-    if asks and profile.prints_payment_code:
+    if asks and profile.prints_payment_code and not is_paid:
         code = transfer_code(
             said["seller"],
             due=Money(Decimal(said["totals"]["due"]), said["content"]["currency"]),

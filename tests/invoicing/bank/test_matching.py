@@ -1,5 +1,7 @@
 """What a line of the bank is taken for. The lines are invented, as banks write them."""
 
+from dataclasses import replace
+
 import pytest
 
 from invoicing.bank.matching import OpenPaper, propose
@@ -88,3 +90,28 @@ def test_a_name_alone_never_settles() -> None:
 
     assert found is not None
     assert not found.is_sure
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "RF8820260042",
+        "EREF+1 SVWZ+RF88 2026 0042 thank you",
+        "rf88 2026 0042",
+    ],
+)
+def test_a_creditor_reference_names_its_invoice(text: str) -> None:
+    # ISO 11649: the reference of 2026-0042, printed in fours or sent without spaces.
+    referring = replace(KESTLE, number="A", references=("A-1", "RF8820260042"))
+
+    found = propose(12_000, text, "SOMEBODY ELSE", [referring, VEY])
+
+    assert found is not None
+    assert [paper.pk for paper in found.papers] == [42]
+    assert found.is_sure
+
+
+def test_a_longer_reference_is_another_one() -> None:
+    referring = replace(KESTLE, number="A", references=("A-1", "RF8820260042"))
+
+    assert propose(1, "RF88202600421", "SOMEBODY", [referring]) is None

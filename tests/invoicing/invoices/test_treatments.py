@@ -269,6 +269,23 @@ def test_an_invoice_in_euros_has_reference_and_code(client: Browser) -> None:
     assert terms_of(invoice.snapshot)["BT-83"] == "RF3120260001"
 
 
+def test_what_was_paid_before_its_invoice_has_no_code() -> None:
+    order = make_order(deposit_minor=5_000)
+    StudioProfile.objects.update(
+        prints_payment_code=True, iban="IE29 AIBK 9311 5212 3456 78"
+    )
+    content = replace(order.content, currency="EUR")
+    job = Job.objects.get(pk=order.job_id)
+    draft = draft_deposit_invoice(
+        order=replace(order, content=content), by=job.owner, at=NOON
+    )
+    assert draft is not None
+
+    deposit = issue_invoice(draft_id=draft.pk, by=None, at=NOON, tax_point_on=TODAY)
+
+    assert deposit.snapshot["payment_code"] == ""
+
+
 def test_without_the_setting_there_is_neither() -> None:
     snapshot = make_invoice().snapshot
 

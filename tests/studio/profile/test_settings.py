@@ -119,3 +119,52 @@ def test_a_vat_number_is_held_against_the_rule_of_its_country() -> None:
     with pytest.raises(NumberError):
         read_tax_number("DE136695978")
     assert read_tax_number("XX 12") == "XX 12"
+
+
+def test_words_for_tax_and_ways_to_pay_are_kept(browser: Browser) -> None:
+    answer = browser.post(
+        "/settings/invoices/",
+        {
+            "zero_words": "Zero-rated.",
+            "exempt_words": "Exempt by section 1.",
+            "reverse_words": "Reverse charge.",
+            "export_words": "Export.",
+            "outside_words": "Outside.",
+            "untaxed_category": "Z",
+            "simplified_limit": "250",
+            "prints_payment_code": "on",
+        },
+    )
+
+    assert answer.status_code == 302
+    profile = StudioProfile.load()
+    assert profile.exempt_words == "Exempt by section 1."
+    assert (profile.untaxed_category, profile.simplified_limit_minor) == ("Z", 25_000)
+    assert profile.prints_payment_code
+    assert not profile.prints_creditor_reference
+
+
+def test_a_studio_outside_of_tax_is_asked_for_what_concerns_it(
+    browser: Browser,
+) -> None:
+    StudioProfile.objects.update(tax_registered=False)
+
+    page = browser.get("/settings/invoices/").content.decode()
+    answer = browser.post(
+        "/settings/invoices/",
+        {"unregistered_category": "E", "unregistered_words": "Small business."},
+    )
+
+    assert "Reverse charge" not in page
+    assert "Write the number: data names it." in answer.content.decode()
+    assert StudioProfile.load().reverse_words.startswith("Reverse charge")
+
+
+def test_a_country_is_chosen_from_the_list(browser: Browser) -> None:
+    who = {"trading_name": "Vane", "owner_name": "Ada Vane", "address": "2 Quay Row"}
+
+    refused = browser.post("/settings/who/", who | {"country": "ZZ"})
+    browser.post("/settings/who/", who | {"country": "IE"})
+
+    assert refused.status_code == 422
+    assert StudioProfile.load().country == "IE"
