@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import partial
 from typing import Final
@@ -135,6 +136,8 @@ def _lines(scenery: Scenery, deal: Deal, quote: Quote) -> Sequence[LineWish]:
         _line(scenery, scenery.rows[f"price.{key}"], quote, count, optional=optional)
         for key, count, optional in wanted
     ]
+    if deal.treatment:  # what bears no tax is quoted without it
+        lines = [replace(line, tax_rate_basis_points=0) for line in lines]
     return [*lines, *packages]
 
 

@@ -121,6 +121,7 @@ STORIES: Final[dict[str, Story]] = {
             kind=ORGANISATION,
             contact_name="Signy Sandlo",
             email="signy@sandlo.example",
+            phone="01632 960199",
             address="Naustet 2\n0000 Sandlo",
             country="NO",
             tax_number="NO 000 000 000 MVA",
