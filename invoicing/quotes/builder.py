@@ -111,13 +111,17 @@ class Builder:
 
         Nothing that is not finished yet is called wrong.
         """
-        data = more_lines(self.posted or {}, prefix=PREFIX)
+        data = dict(self.posted or {})
         for line in proposed:
-            row = f"{PREFIX}-{_first_empty(data)}"
-            data |= line.posted(row, self.desk)
+            data, place = _with_empty(data)
+            data |= line.posted(f"{PREFIX}-{place}", self.desk)
+        if proposed:
+            data, place = _with_empty(data)
+        else:
             data = more_lines(data, prefix=PREFIX)
-        row = f"{PREFIX}-{int(data[f'{PREFIX}-TOTAL_FORMS']) - 1}"
-        data.setdefault(f"{row}-quantity", "1")
+            place = int(data[f"{PREFIX}-TOTAL_FORMS"]) - 1
+        if not data.get(f"{PREFIX}-{place}-quantity"):
+            data[f"{PREFIX}-{place}-quantity"] = "1"
         self.lines = self._lines(data=data)
         self.form.is_valid()
         self.lines.is_valid()
@@ -262,10 +266,12 @@ def _wish_of(line: Any) -> LineWish:
     return LineWish(**{name: getattr(line, name) for name in names})
 
 
-def _first_empty(data: Mapping[str, Any]) -> int:
-    total = int(data[f"{PREFIX}-TOTAL_FORMS"])
+def _with_empty(data: dict[str, Any]) -> tuple[dict[str, Any], int]:
+    """Return what was posted with a row that nothing stands in, and its place."""
+    given = str(data.get(f"{PREFIX}-TOTAL_FORMS", "0"))
+    total = int(given) if given.isascii() and given.isdigit() else 0
     for place in range(total):
         row = f"{PREFIX}-{place}"
         if not data.get(f"{row}-description") and not data.get(f"{row}-price"):
-            return place
-    return total - 1
+            return data, place
+    return more_lines(data, prefix=PREFIX), total

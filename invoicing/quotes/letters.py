@@ -18,9 +18,12 @@ def tell_studio(acceptance: Acceptance, *, at: datetime) -> None:
     if acceptance.recorded_by:
         return
     quote = acceptance.quote
+    chosen = acceptance.package_name
+    package = f" Package: {chosen}." if chosen else ""
     body = (
         f"{acceptance.name} said yes to {quote} for “{quote.job.title}”, "
-        f"{money_words(acceptance.total)} in all.\n\n{_what_follows(acceptance)}\n"
+        f"{money_words(acceptance.total)} in all.{package}\n\n"
+        f"{_what_follows(acceptance)}\n"
     )
     occasion = f"accepted:{acceptance.pk}"
     _to_studio(quote, occasion, f"{quote.number} was accepted", body, at=at)

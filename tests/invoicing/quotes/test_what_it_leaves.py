@@ -171,3 +171,24 @@ def test_the_way_to_the_session_is_proposed_and_added_when_asked(
     # By hand: 0.1 degree is 11.12 km; 1.3 times that is 14.46 km, 8.98 miles.
     assert "about 9 miles each way" in page
     assert not Quote.objects.get().lines.exists()
+
+
+def test_one_press_after_the_other_leaves_no_half_filled_row(client: Browser) -> None:
+    quote = fresh_draft(lines=())
+    item = PriceItem.objects.create(name="Hour", unit_price_minor=12_000)
+    client.force_login(quote.job.owner)
+    posted = posted_quote([{"quantity": "1"}]) | {"price_item": str(item.pk)}
+    filled = {
+        "line-TOTAL_FORMS": "2",
+        "line-0-description": "Hour",
+        "line-0-price": "120",
+        "line-1-quantity": "1",
+    }
+
+    first = client.post(quote.get_absolute_url(), posted | {"add_price": "1"})
+    second = client.post(quote.get_absolute_url(), posted | filled | {"add_price": "1"})
+
+    for page, rows in ((first, 2), (second, 3)):
+        text = page.content.decode()
+        assert f'name="line-TOTAL_FORMS" value="{rows}"' in text
+        assert f'name="line-{rows - 1}-quantity" value="1"' in text
