@@ -31,6 +31,17 @@ def money_words(value: Money, *, sign: bool = True) -> str:
     return MINUS + shown if value.minor < 0 else shown
 
 
+def minor_words(minor: int, currency: str) -> str:
+    """Return minor units as `money_words` without a sign does, quicker: 1,234.50.
+
+    For the columns of long tables, where a locale's machinery costs more than the page.
+    """
+    digits = exponent(currency)
+    whole, rest = divmod(abs(minor), 10**digits)
+    shown = f"{whole:,}.{rest:0{digits}d}" if digits else f"{whole:,}"
+    return MINUS + shown if minor < 0 else shown
+
+
 def currency_sign(currency: str) -> str:
     """Return what stands before an amount: £, €, US$, or the code itself."""
     return get_currency_symbol(currency, locale=LOCALE)

@@ -47,11 +47,7 @@ class InvoiceRow:
     @property
     def standing_words(self) -> str:
         """How it stands, in words."""
-        if self.standing is Standing.LATE:
-            return f"{self.days_late} day{'s' if self.days_late != 1 else ''} late"
-        if self.standing in (Standing.OPEN, Standing.PART_PAID):
-            return f"Due {self.due_on.day} {self.due_on:%b}"
-        return self.standing.label
+        return words_of_standing(self.standing, self.due_on, self.days_late)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +116,15 @@ def row_of(invoice: Any, *, on: date) -> InvoiceRow:
         ),
         days_late=max((on - invoice.due_on).days, 0),
     )
+
+
+def words_of_standing(standing: Standing, due_on: date, days_late: int) -> str:
+    """Return how an invoice stands: 9 days late, Due 14 Oct, Paid."""
+    if standing is Standing.LATE:
+        return f"{days_late} day{'s' if days_late != 1 else ''} late"
+    if standing in (Standing.OPEN, Standing.PART_PAID):
+        return f"Due {due_on.day} {due_on:%b}"
+    return standing.label
 
 
 def drafts_waiting() -> list[InvoiceDraft]:

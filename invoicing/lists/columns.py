@@ -12,7 +12,7 @@ from django.utils.dateformat import format as formatted
 from studio.money import Money, decimal_from_minor, exponent
 from studio.profile.models import StudioProfile
 from studio.sheets import Cell
-from studio.wording import money_words
+from studio.wording import minor_words, money_words
 
 DASH = "\N{EN DASH}"
 
@@ -68,8 +68,9 @@ def sum_words(minor: int, currency: str, look: Look) -> str:
     """Return a sum; in another currency than the studio's own, with its sign."""
     if not minor:
         return DASH
-    own = currency == look.profile.currency
-    return money_words(Money.from_minor(minor, currency), sign=not own)
+    if currency == look.profile.currency:
+        return minor_words(minor, currency)
+    return money_words(Money.from_minor(minor, currency))
 
 
 def day_words(day: date | None, look: Look) -> str:

@@ -20,8 +20,8 @@ from django.db.models import (
 from django.urls import reverse
 from django.utils.html import format_html
 
-from invoicing.invoices.models import Invoice
-from invoicing.invoices.queries import row_of
+from invoicing.invoices.models import Invoice, standing_by
+from invoicing.invoices.queries import words_of_standing
 from invoicing.invoices.states import Purpose, Series, Standing
 from invoicing.lists.columns import Column, Look, day_words
 from invoicing.lists.listing import Listing, Narrowed, between
@@ -126,10 +126,16 @@ def _client(paper: Any, look: Look) -> str:
 def _state(paper: Any, look: Look) -> str:
     if paper.rank == CREDIT_NOTE:
         return mark(Standing.CREDITED, "Credit note")
-    row = row_of(paper, on=look.on)
-    if row.standing is Standing.PAID and paper.paid_on:
-        return mark(row.standing, f"Paid {day_words(paper.paid_on, look)}")
-    return mark(row.standing, row.standing_words)
+    standing = standing_by(
+        paper,
+        balance_minor=paper.balance_minor,
+        credited_minor=paper.credited_minor,
+        on=look.on,
+    )
+    if standing is Standing.PAID and paper.paid_on:
+        return mark(standing, f"Paid {day_words(paper.paid_on, look)}")
+    days_late = (look.on - paper.due_on).days
+    return mark(standing, words_of_standing(standing, paper.due_on, days_late))
 
 
 def _state_cell(paper: Any) -> Cell:

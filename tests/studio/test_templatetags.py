@@ -14,6 +14,7 @@ from studio.icons import ICONS, MARKS
 from studio.money import Money
 from studio.scene.drawing import Drawing, Rect
 from studio.timespan import TimeSpan
+from studio.wording import minor_words, money_words
 
 MOMENT = datetime(2027, 10, 14, 23, 30, tzinfo=UTC)
 SPAN = TimeSpan(
@@ -90,6 +91,16 @@ def test_a_column_of_amounts_has_no_signs_and_a_dash_for_nothing() -> None:
 
     assert shown == ["1,460.00", "–", "−3.50"]
     assert drawn("{{ m|money }}|{{ m|amount }}", m=None) == "|–"
+
+
+@pytest.mark.parametrize("currency", ["GBP", "JPY", "KWD"])
+@pytest.mark.parametrize("minor", [0, 5, -5, 99, 100, -123_456, 1_234_567_890])
+def test_the_quick_way_to_write_a_column_agrees_with_the_long_one(
+    minor: int, currency: str
+) -> None:
+    long = money_words(Money.from_minor(minor, currency), sign=False)
+
+    assert minor_words(minor, currency) == long
 
 
 def test_days_carry_their_weekday() -> None:
