@@ -11,6 +11,7 @@ from jobs.letters import panels as letters
 from jobs.releases import panels as releases
 from jobs.returns import panels as returns
 from jobs.slotdays import panels as slotdays
+from jobs.slotdays import touched as sittings
 
 __all__ = [
     "bookings",
@@ -22,6 +23,7 @@ __all__ = [
     "letters",
     "releases",
     "returns",
+    "sittings",
     "slotdays",
     "touched",
 ]

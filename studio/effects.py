@@ -66,8 +66,12 @@ class Change:
 
 Teller = Callable[[Change], list[Effect]]
 Follower = Callable[[Any, timedelta, Person, datetime], None]
+EndFollower = Callable[[Any, bool, Person, datetime], None]
+Minder = Callable[[Any], None]
 _tellers: Final[list[tuple[int, str, Teller]]] = []
 _followers: Final[list[Follower]] = []
+_end_followers: Final[list[EndFollower]] = []
+_minders: Final[list[Minder]] = []
 
 
 def touches(*, action: str, order: int = 50) -> Callable[[Teller], Teller]:
@@ -86,6 +90,21 @@ def follows_a_move(follower: Follower) -> Follower:
     return follower
 
 
+def follows_an_end(follower: EndFollower) -> EndFollower:
+    """Register what follows a calling-off in its transaction: (booking, stands, ...).
+
+    `stands` is True where the session is taken up again after all.
+    """
+    _end_followers.append(follower)
+    return follower
+
+
+def minds_new_times(minder: Minder) -> Minder:
+    """Register who may refuse that a session's times change by the way, no move."""
+    _minders.append(minder)
+    return minder
+
+
 def effects_of(change: Change, person: Person) -> list[Effect]:
     """Return what a change touches, as far as this person may see; stops come first."""
     ordered = sorted(_tellers, key=lambda entry: entry[0])
@@ -102,3 +121,15 @@ def follow_move(booking: Any, shift: timedelta, *, by: Person, at: datetime) -> 
     """Let every app's own follow a session that was moved."""
     for follow in _followers:
         follow(booking, shift, by, at)
+
+
+def follow_end(booking: Any, *, stands: bool, by: Person, at: datetime) -> None:
+    """Let every app's own follow a session that is called off, or stands again."""
+    for follow in _end_followers:
+        follow(booking, stands, by, at)
+
+
+def mind_new_times(booking: Any) -> None:
+    """Let every app refuse new times that are no move. Raises its DomainError."""
+    for mind in _minders:
+        mind(booking)

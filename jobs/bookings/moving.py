@@ -17,7 +17,7 @@ from jobs.bookings.operations import (
     refuse_settled,
 )
 from jobs.bookings.states import HOLDING, BookingMoveError, BookingStatus
-from studio.effects import follow_move
+from studio.effects import follow_end, follow_move
 from studio.history.operations import record
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
@@ -87,6 +87,7 @@ def take_up_again(*, booking_id: int, by: Person, at: datetime) -> Booking:
     booking.save(update_fields=["status", "held_until"])
     if booking.is_holding:
         hold(booking)
+    follow_end(booking, stands=True, by=by, at=at)
     record(booking, "taken up again", by=by, at=at)
     return booking
 

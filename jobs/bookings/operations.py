@@ -19,6 +19,7 @@ from jobs.bookings.telling import tell_of_lapse
 from jobs.jobs.models import Job
 from jobs.kits.models import KitItem
 from jobs.places.models import Place
+from studio.effects import follow_end, mind_new_times
 from studio.errors import DomainError
 from studio.history.models import ActorKind
 from studio.history.operations import record
@@ -90,6 +91,8 @@ def change_booking(
         raise StaleBookingError(
             "Somebody else changed this booking meanwhile. Their version is shown."
         )
+    if (wish.starts_at, wish.ends_at) != (booking.starts_at, booking.ends_at):
+        mind_new_times(booking)
     _apply(booking, wish)
     booking.version += 1
     booking.save()
@@ -209,6 +212,7 @@ def cancel_booking(*, booking_id: int, by: Person, at: datetime) -> Booking:
     booking.held_until = None
     booking.save(update_fields=["status", "held_until"])
     release(booking)
+    follow_end(booking, stands=False, by=by, at=at)
     record(booking, "cancelled", by=by, at=at)
     return booking
 

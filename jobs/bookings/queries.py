@@ -67,7 +67,7 @@ def session_to_show(job: Job) -> Booking | None:
     Other apps' parts of the page choose the same one; a spare date is none of its own.
     """
     live = job.bookings.live().chosen()
-    return live.select_related("place").order_by("starts_at").last()
+    return live.select_related("place", "slot_day").order_by("starts_at").last()
 
 
 def kept_things(booking: Booking) -> KeptThings:
@@ -96,7 +96,8 @@ def session_gaps(at: datetime, *, ahead: timedelta) -> list[Gap]:
         .chosen()
         .filter(starts_at__gt=at, starts_at__lt=at + ahead, status__in=OPEN_HOLDS)
     )
-    rows = near.select_related("job__client", "place").order_by("starts_at", "pk")
+    near = near.select_related("job__client", "place", "slot_day")
+    rows = near.order_by("starts_at", "pk")
     gaps = []
     for booking in rows.prefetch_related("attendees", "reservations"):
         missing = list(_missing(booking))
@@ -147,7 +148,7 @@ def echo_sentence(
 
 def _missing(booking: Booking) -> Iterator[tuple[str, str, list[int]]]:
     """Give what is missing: its name, and the page where it is filled in."""
-    if not booking.attendees.all():
+    if not (booking.attendees.all() or hasattr(booking, "slot_day")):
         yield "who comes", "jobs:attendees", [booking.pk]
     kinds = {row.resource.partition(":")[0] for row in booking.reservations.all()}
     if "kit" not in kinds:

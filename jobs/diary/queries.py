@@ -16,6 +16,7 @@ from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.bookings.words import clock_words
 from jobs.diary.daylight import Booked, Spot, shared_window, strip_on, sun_words
+from jobs.slotdays.queries import count_words, with_taken
 from studio.profile.models import StudioProfile
 from studio.scene.day_strip import StripLook
 from studio.scene.drawing import Drawing
@@ -43,6 +44,7 @@ class DiarySession:
     status_words: str
     people: str = ""
     held_until: datetime | None = None
+    taken: str = ""
 
     @property
     def is_firm(self) -> bool:
@@ -139,8 +141,7 @@ def _days(
     )
     whole = TimeSpan(_midnight(days[0], zone), _after(days[-1], zone))
     bookings = list(
-        Booking.objects.live()
-        .during(whole)
+        with_taken(Booking.objects.live().during(whole))
         .select_related("job__client", "place")
         .prefetch_related(_crew())
         .order_by("starts_at", "pk")
@@ -217,6 +218,7 @@ def _session(booking: Booking, on: date, home: ZoneInfo) -> DiarySession:
         status_words=booking.get_status_display(),
         people=", ".join(str(row.person) for row in booking.__dict__["crew"]),
         held_until=booking.held_until,
+        taken=count_words(booking),
     )
 
 

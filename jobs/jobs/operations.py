@@ -175,16 +175,24 @@ def close_as_lost(
     *, job_id: int, because: str, reason: str = "", by: Person, at: datetime
 ) -> Job:
     """Close a job that the client did not take, with the reason. JobMoveError."""
-    job = _close(job_id, JobStage.LOST, because, by=by, at=at)
+    job = _note_reason(job_id, because)
     job.lost_reason = reason
     job.save(update_fields=["lost_reason"])
-    return job
+    return _go(job, JobStage.LOST, by=by, at=at)
 
 
 @transaction.atomic
-def close_as_cancelled(*, job_id: int, because: str, by: Person, at: datetime) -> Job:
+def close_as_cancelled(
+    *,
+    job_id: int,
+    because: str,
+    by: Person | None,
+    at: datetime,
+    kind: ActorKind | None = None,
+) -> Job:
     """Close a booked job that was called off, with the reason. JobMoveError."""
-    return _close(job_id, JobStage.CANCELLED, because, by=by, at=at)
+    job = _note_reason(job_id, because)
+    return _go(job, JobStage.CANCELLED, by=by, at=at, kind=kind)
 
 
 @transaction.atomic
@@ -219,13 +227,11 @@ def _locked(job_id: int) -> Job:
     return Job.objects.select_for_update().get(pk=job_id)
 
 
-def _close(
-    job_id: int, stage: JobStage, because: str, *, by: Person, at: datetime
-) -> Job:
+def _note_reason(job_id: int, because: str) -> Job:
     job = _locked(job_id)
     job.closed_because = because
     job.save(update_fields=["closed_because"])
-    return _go(job, stage, by=by, at=at)
+    return job
 
 
 def _go(

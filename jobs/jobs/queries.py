@@ -13,14 +13,17 @@ from django.db.models import F, Min, Prefetch, Q, QuerySet
 
 from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
+from jobs.jobs.journal_words import told
 from jobs.jobs.models import Job
 from jobs.jobs.next_step import next_step
 from jobs.jobs.states import OPEN, JobStage
-from studio.history.models import ActorKind, JournalEntry
+from studio.history.models import JournalEntry
 
 ROWS: Final = 25
 MOST_ENTRIES: Final = 40
 SHOWN_ENTRIES: Final = 6
+SITTING: Final = "sitting__slot_day__booking__place"
+"""What a page of jobs reads along, so that a sitting of a slot day asks no more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +97,7 @@ class HistoryLine:
 
 def list_jobs(chosen: JobFilter, *, page: str, at: datetime) -> JobList:
     """Return a page of the jobs that a filter keeps. Three queries."""
-    jobs = _kept(chosen).select_related("client")
+    jobs = _kept(chosen).select_related("client", SITTING)
     if chosen.by_session:
         ahead = Q(bookings__ends_at__gt=at)
         ahead &= ~Q(bookings__status=BookingStatus.CANCELLED)
@@ -107,7 +110,8 @@ def list_jobs(chosen: JobFilter, *, page: str, at: datetime) -> JobList:
 
 def jobs_of_client(client_id: int, *, at: datetime) -> list[JobRow]:
     """Return every job of a client, the newest first. Two queries."""
-    jobs = Job.objects.filter(client_id=client_id).select_related("client")
+    jobs = Job.objects.filter(client_id=client_id)
+    jobs = jobs.select_related("client", SITTING)
     return [_row(job, at) for job in jobs.prefetch_related(_live_sessions())]
 
 
@@ -122,10 +126,16 @@ def job_history(job: Job) -> list[HistoryLine]:
         HistoryLine(
             at=entry.at,
             who=str(entry.by or entry.get_actor_kind_display()),
-            what=_told(entry),
+            what=told(entry),
         )
         for entry in entries.select_related("by").order_by("-sequence")[:MOST_ENTRIES]
     ]
+
+
+def sitting_session(job: Job) -> Booking | None:
+    """Return the slot day's session that a job has its sitting in, None without one."""
+    sitting = getattr(job, "sitting", None)
+    return sitting.slot_day.booking if sitting else None
 
 
 def still_to_come(stage: str) -> str:
@@ -156,6 +166,8 @@ def _live_sessions() -> Prefetch[str]:
 
 def _row(job: Job, at: datetime) -> JobRow:
     sessions: Sequence[Booking] = getattr(job, "live_sessions", ())
+    if not sessions and (session := sitting_session(job)):
+        sessions = (session,)
     return JobRow(
         url=job.get_absolute_url(),
         number=job.number,
@@ -185,51 +197,3 @@ def _session(sessions: Iterable[Booking], at: datetime) -> SessionShown | None:
         status=chosen.status,
         status_words=chosen.get_status_display(),
     )
-
-
-_TOLD: Final = {
-    ("jobs.job", "opened"): "took the enquiry",
-    ("jobs.job", "changed"): "changed the job",
-    ("jobs.job", "promised"): "said who answers, and by when",
-    ("jobs.job", "answered"): "answered the enquiry",
-    ("jobs.job", "enquiry"): "took the job up again",
-    ("jobs.job", "quoted"): "sent the quote",
-    ("jobs.job", "booked"): "recorded the yes",
-    ("jobs.job", "shot"): "marked it shot",
-    ("jobs.job", "delivered"): "delivered the pictures",
-    ("jobs.job", "paid"): "closed it as paid",
-    ("jobs.job", "lost"): "closed it as not taken",
-    ("jobs.job", "cancelled"): "called the job off",
-    ("jobs.job", "showing"): "said whether pictures may be shown",
-    ("jobs.job", "clock started"): "started a clock",
-    ("jobs.job", "clock stopped"): "stopped the clock",
-    ("jobs.job", "time noted"): "noted time",
-    ("jobs.job", "time dropped"): "took noted time back",
-    ("jobs.booking", "proposed"): "wrote the session down",
-    ("jobs.booking", "changed"): "changed the session",
-    ("jobs.booking", "pencilled"): "pencilled the session in",
-    ("jobs.booking", "confirmed"): "confirmed the session",
-    ("jobs.booking", "hold lapsed"): "let the session’s hold lapse",
-    ("jobs.booking", "hold given up"): "gave the session’s hold up",
-    ("jobs.booking", "completed"): "noted that the session happened",
-    ("jobs.booking", "cancelled"): "called the session off",
-    ("jobs.booking", "moved"): "moved the session",
-    ("jobs.booking", "taken up again"): "took the session up again",
-    ("jobs.booking", "spare date kept"): "kept a spare date for the session",
-    ("jobs.booking", "invited"): "sent the session to calendars",
-    ("jobs.booking", "attendees listed"): "listed who comes",
-    ("jobs.booking", "answers kept"): "told who is coming",
-    ("jobs.booking", "answers erased"): "erased what was told of who comes",
-    ("jobs.booking", "asked who is coming"): "asked the client who is coming",
-    ("jobs.booking", "private page opened"): "made the client’s page of the session",
-    ("jobs.booking", "private page closed"): "closed the client’s page of the session",
-    ("jobs.booking", "groups suggested"): "took up suggested groups",
-}
-
-
-def _told(entry: JournalEntry) -> str:
-    if entry.actor_kind == ActorKind.CLIENT and entry.verb == "booked":
-        return "said yes"
-    if entry.actor_kind == ActorKind.CLIENT and entry.verb == "opened":
-        return "wrote by the form"
-    return _TOLD.get((entry.object_type, entry.verb), entry.verb)

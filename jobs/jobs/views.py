@@ -16,7 +16,13 @@ from jobs.jobs.forms import EnquiryForm, JobFilterForm, JobForm
 from jobs.jobs.models import Job
 from jobs.jobs.next_step import next_step
 from jobs.jobs.operations import change_job, promise_answer, take_enquiry
-from jobs.jobs.queries import JobFilter, list_jobs, still_to_come
+from jobs.jobs.queries import (
+    SITTING,
+    JobFilter,
+    list_jobs,
+    sitting_session,
+    still_to_come,
+)
 from jobs.jobs.states import JobStage
 from studio.http import staff
 from studio.panels import draw_panels
@@ -77,14 +83,15 @@ def jobs(request: HttpRequest) -> HttpResponse:
 @require_safe
 def job(request: HttpRequest, job_id: int) -> HttpResponse:
     """Show a job and everything that hangs on it."""
-    found = get_object_or_404(Job.objects.select_related("client", "owner"), pk=job_id)
+    jobs = Job.objects.select_related("client", "owner", SITTING)
+    found = get_object_or_404(jobs, pk=job_id)
     person, at = staff(request), timezone.now()
     booking = session_on(person, found)
     home = StudioProfile.load().zone
     context = {
         "job": found,
         "still_to_come": still_to_come(found.stage),
-        "next_step": next_step(found, booking, at=at),
+        "next_step": next_step(found, booking or sitting_session(found), at=at),
         "booking": booking,
         "when": session_words(booking, at=at, home=home) if booking else None,
         "is_new": found.stage in {JobStage.ENQUIRY, JobStage.QUOTED},

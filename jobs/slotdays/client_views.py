@@ -47,7 +47,7 @@ def times(request: HttpRequest, token: str) -> HttpResponse:
     data = request.POST if is_post else None
     choice = ChoiceOfTimeForm(data, times=free)
     sitter = SitterForm(data, is_visitor=True)
-    is_open = day.is_open and _is_open(day, at)
+    is_open = day.takes_people and _is_open(day, at)
     if is_post and is_open and choice.is_valid() and sitter.is_valid():
         try:
             taken = take_sitting(

@@ -2,39 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 from typing import Final, Literal
 
 from jobs.bookings.words import clock_words
+from jobs.jobs.models import Job
 from jobs.slotdays.models import Sitting
 from studio.links.models import PrivateLink
 from studio.mail.models import Message
 from studio.mail.operations import Letter, write_message
 from studio.profile.models import StudioProfile
 
-News = Literal["taken", "moved", "off"]
+News = Literal["taken", "moved", "off", "stands", "freed"]
 SUBJECTS: Final[dict[News, str]] = {
     "taken": "Your time: {when}",
     "moved": "Your time is now {when}",
     "off": "Called off: {title}",
+    "stands": "It stands after all: {when}",
+    "freed": "No longer yours: {when}",
 }
 
 
 def tell_sitter(
-    sitting: Sitting, link: PrivateLink, *, news: News, at: datetime
+    sitting: Sitting, link: PrivateLink | None, *, news: News, at: datetime
 ) -> int:
-    """Write to whoever has a time, once for each of its states; return 0 or 1.
+    """Write to whoever has a time, unless the last letter said it; return 0 or 1.
 
-    Nothing goes where there is no address, or no public page to lead to.
+    Nothing goes where there is no address, or no public page that it would lead to.
     """
     studio, job = StudioProfile.load(), sitting.job
-    if job is None or not job.client.email or not studio.public_address:
+    if job is None or not job.client.email:
         return 0
     when = when_words(sitting)
-    occasion = f"sitting {news}:{job.pk}:{sitting.starts_at:%Y%m%d%H%M}"
-    if Message.objects.filter(occasion=occasion).exists():
+    body = BODIES[news](sitting, when)
+    occasion = _occasion(sitting, job, news)
+    if not occasion or ("{link}" in body and not studio.public_address):
         return 0
-    body = {"taken": _taken, "moved": _moved, "off": _off}[news](sitting, when)
     write_message(
         occasion=occasion,
         about=job,
@@ -48,6 +52,20 @@ def tell_sitter(
         at=at,
     )
     return 1
+
+
+def _occasion(sitting: Sitting, job: Job, news: News) -> str:
+    """Name a letter; nothing where the last one about the time said the same.
+
+    Somebody who changes there and back again is told each time.
+    """
+    told = Message.objects.about(job).filter(occasion__startswith="sitting ")
+    state = news if news in {"off", "freed"} else "yours"
+    said = f"sitting {state}:{job.pk}:{sitting.starts_at:%Y%m%d%H%M}:"
+    last = told.order_by("-pk").first()
+    if last and last.occasion.startswith(said):
+        return ""
+    return f"{said}{told.count() + 1}"
 
 
 def when_words(sitting: Sitting) -> str:
@@ -82,3 +100,26 @@ def _off(sitting: Sitting, when: str) -> str:
         f"{sitting.slot_day.title} on {when} had to be called off. We are sorry, and "
         "will write to you about another date and anything that you have paid."
     )
+
+
+def _stands(sitting: Sitting, when: str) -> str:
+    return (
+        f"{sitting.slot_day.title} had been called off. It takes place after all, and "
+        f"your time stands: {when}. Your own page:\n\n{{link}}"
+    )
+
+
+def _freed(sitting: Sitting, when: str) -> str:
+    return (
+        f"{sitting.slot_day.title}: your time on {when} is free again, and nobody "
+        "expects you then. If that is a mistake, please ring us."
+    )
+
+
+BODIES: Final[dict[News, Callable[[Sitting, str], str]]] = {
+    "taken": _taken,
+    "moved": _moved,
+    "off": _off,
+    "stands": _stands,
+    "freed": _freed,
+}

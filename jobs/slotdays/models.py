@@ -12,6 +12,7 @@ from django.urls import reverse
 from jobs.bookings.models import Booking
 from jobs.jobs.models import Job
 from studio.money import Money
+from studio.timespan import TimeSpan
 
 
 class SlotDay(models.Model):
@@ -31,6 +32,11 @@ class SlotDay(models.Model):
     def get_absolute_url(self) -> str:
         """Return the page of the day, for the studio."""
         return reverse("jobs:slot_day", args=[self.booking_id])
+
+    @property
+    def takes_people(self) -> bool:
+        """Whether its page gives times out: open, and its session holds its things."""
+        return self.is_open and self.booking.is_holding
 
     @property
     def local_close(self) -> datetime:
@@ -92,6 +98,16 @@ class Sitting(models.Model):
 
     def __str__(self) -> str:
         return f"{self.slot_day}, {self.local_start:%H:%M}"
+
+    @property
+    def span(self) -> TimeSpan:
+        """From when to when it is."""
+        return TimeSpan(self.starts_at, self.ends_at)
+
+    @property
+    def minutes(self) -> int:
+        """How long it is."""
+        return round(self.span.duration.total_seconds() / 60)
 
     @property
     def local_start(self) -> datetime:

@@ -113,6 +113,10 @@ def open_day(*, day_id: int, by: Person, at: datetime) -> PrivateLink:
     """Let whoever has the day's link take a time. Raises SlotDayError."""
     day = _locked(day_id)
     _refuse_over(day, at=at)
+    if not day.booking.is_holding:
+        raise SlotDayError(
+            "The session holds nothing yet. Pencil it in or confirm it first."
+        )
     if not day.is_open:
         day.is_open = True
         day.save(update_fields=["is_open"])
@@ -179,6 +183,8 @@ def take_sitting(
     _refuse_over(day, at=at)
     if by is None:
         _refuse_closed(day, at=at)
+    if by is None and not day.takes_people:
+        raise SlotDayError("No times are given out here now; please ring us.")
     job = open_job(
         client=_client_of(visitor, by=by, at=at),
         enquiry=Enquiry(
@@ -191,7 +197,8 @@ def take_sitting(
         at=at,
         owner=day.booking.job.owner,
     )
-    mark_booked(job_id=job.pk, by=by, at=at)
+    kind = None if by else ActorKind.CLIENT
+    mark_booked(job_id=job.pk, by=by, at=at, kind=kind)
     free = Sitting.objects.free().filter(pk=sitting_id)
     if not free.update(job=job, note=visitor.note[:300]):
         raise TakenError("Somebody else took this time just now.")
@@ -239,9 +246,12 @@ def give_back(
     close_as_cancelled(
         job_id=job.pk,
         because=because,
-        by=by or sitting.slot_day.booking.job.owner,
+        by=by,
         at=at,
+        kind=None if by else ActorKind.CLIENT,
     )
+    if by:
+        tell_sitter(sitting, None, news="freed", at=at)
     _record(sitting, "sitting given back", by=by, at=at)
     return sitting
 
@@ -270,21 +280,6 @@ def tell_everybody(*, day_id: int, by: Person, at: datetime) -> int:
         told += tell_sitter(sitting, page_of(sitting, at=at), news=news, at=at)
     record(day.booking, "sitters written to", by=by, at=at)
     return told
-
-
-def shift_sittings(booking: Booking, shift: timedelta) -> int:
-    """Let the sittings of a session that was moved go along; return how many."""
-    day = SlotDay.objects.filter(booking=booking).first()
-    if day is None:
-        return 0
-    day.closes_at += shift
-    day.save(update_fields=["closes_at"])
-    rows = list(day.sittings.order_by("starts_at"))
-    # The last first, where it gets later: no two rows share a time on the way.
-    for row in reversed(rows) if shift > timedelta() else rows:
-        row.starts_at, row.ends_at = row.starts_at + shift, row.ends_at + shift
-        row.save(update_fields=["starts_at", "ends_at"])
-    return len(rows)
 
 
 def link_of_day(day: SlotDay, *, at: datetime) -> PrivateLink | None:
@@ -355,6 +350,9 @@ def _locked(day_id: int) -> SlotDay:
 
 
 def _sitting(sitting_id: int) -> Sitting:
+    """Return a sitting; a move and a calling-off of its session wait meanwhile."""
+    bookings = Booking.objects.filter(slot_day__sittings=sitting_id)
+    bookings.select_for_update(of=("self",)).get()
     return Sitting.objects.select_related(
         "slot_day__booking__place", "slot_day__booking__job__owner", "job__client"
     ).get(pk=sitting_id)

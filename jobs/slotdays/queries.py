@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from django.db.models import Count, OuterRef, QuerySet, Subquery
+from django.db.models.functions import Coalesce
+
 from jobs.bookings.models import Booking
 from jobs.bookings.words import clock_words
 from jobs.jobs.models import Job
@@ -50,10 +53,30 @@ def free_times(day: SlotDay) -> list[Sitting]:
     return _with_day(day, day.sittings.free())
 
 
-def how_many(day: SlotDay) -> str:
+def how_many(rows: Iterable[SittingRow]) -> str:
     """Return how many of the times are taken, in words."""
-    sittings = day.sittings.filter(is_blocked=False)
-    return f"{sittings.taken().count()} of {sittings.count()} times taken"
+    offered = [row for row in rows if row.state != "Kept back"]
+    return (
+        f"{sum(row.job is not None for row in offered)} of {len(offered)} times taken"
+    )
+
+
+def with_taken(bookings: QuerySet[Booking]) -> QuerySet[Booking]:
+    """Let bookings know, in their own query, how many of their times are taken."""
+    sittings = Sitting.objects.filter(
+        slot_day__booking=OuterRef("pk"), is_blocked=False
+    )
+    return bookings.annotate(
+        times_count=_count(sittings), times_taken=_count(sittings.taken())
+    )
+
+
+def count_words(booking: Booking) -> str:
+    """Return how many times are taken, as the booking's query counted them."""
+    counted = booking.__dict__
+    if not counted["times_count"]:
+        return ""
+    return f"{counted['times_taken']} of {counted['times_count']} taken"
 
 
 def sheet_of(day: SlotDay) -> tuple[list[str], list[list[Cell]]]:
@@ -77,12 +100,6 @@ def sheet_of(day: SlotDay) -> tuple[list[str], list[list[Cell]]]:
     return head, rows
 
 
-def sitting_of(job: Job) -> Sitting | None:
-    """Return the time of a slot day that a job is for."""
-    found = Sitting.objects.select_related("slot_day__booking__place")
-    return found.filter(job=job).first()
-
-
 def clocks_of(sitting: Sitting) -> str:
     """Return from when to when a sitting is, by the clock of its place."""
     return f"{clock_words(sitting.local_start)}–{clock_words(sitting.local_end)}"
@@ -90,6 +107,13 @@ def clocks_of(sitting: Sitting) -> str:
 
 def _sittings(day: SlotDay) -> Sequence[Sitting]:
     return _with_day(day, day.sittings.select_related("job__client"))
+
+
+def _count(sittings: QuerySet[Sitting]) -> Coalesce:
+    counted = (
+        sittings.order_by().values("slot_day__booking").annotate(count=Count("pk"))
+    )
+    return Coalesce(Subquery(counted.values("count")), 0)
 
 
 def _with_day(day: SlotDay, sittings: Iterable[Sitting]) -> list[Sitting]:

@@ -81,13 +81,14 @@ def slot_day(request: HttpRequest, booking_id: int) -> HttpResponse:
         else:
             return redirect(day)
     at = timezone.now()
+    rows = rows_of(day)
     link = link_of_day(day, at=at)
     context = {
         "booking": booking,
         "day": day,
         "words": session_words(booking, at=at, home=StudioProfile.load().zone),
-        "rows": rows_of(day),
-        "how_many": how_many(day),
+        "rows": rows,
+        "how_many": how_many(rows),
         "until": moment_words(day.local_close),
         "token": token_of(link) if link and day.is_open else "",
         "form": form,

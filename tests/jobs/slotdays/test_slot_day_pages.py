@@ -9,6 +9,7 @@ from django.test import Client as Browser
 from django.utils import timezone
 
 from jobs.bookings.models import Booking
+from jobs.bookings.operations import confirm_booking
 from jobs.slotdays.models import Sitting, SlotDay
 from studio.links.models import PrivateLink
 from studio.links.operations import token_of
@@ -28,7 +29,8 @@ def ada() -> Person:
 def booking(ada: Person) -> Booking:
     """A session of two hours, ten days from now, from ten o'clock UTC on."""
     now: datetime = timezone.now().replace(hour=10, minute=0, second=0, microsecond=0)
-    return make_booking(starts_at=now + timedelta(days=10), people=(ada,))
+    booking = make_booking(starts_at=now + timedelta(days=10), people=(ada,))
+    return confirm_booking(booking_id=booking.pk, by=ada, at=timezone.now())
 
 
 def posted(booking: Booking, **fields: str) -> dict[str, str]:
@@ -180,3 +182,39 @@ def test_the_job_leads_to_its_times_and_a_sitter_to_theirs(
     assert offer.status_code == 302
     day.refresh_from_db()
     assert (day.title, day.price) == ("Spring", None)
+
+
+def test_a_sitting_is_told_on_its_jobs_page_in_the_list_and_in_the_diary(
+    day: SlotDay, client: Browser
+) -> None:
+    first = day.sittings.all()[0]
+    client.post(f"/jobs/sittings/{first.pk}/", {"step": "take", "name": "Bo"})
+    first.refresh_from_db()
+    assert first.job is not None
+
+    of_sitter = client.get(first.job.get_absolute_url()).content.decode()
+    listed = client.get("/jobs/").content.decode()
+    for view in ("week", "month"):
+        on = f"{day.booking.local_start:%Y-%m-%d}"
+        diary = client.get("/diary/", {"on": on, "view": view}).content.decode()
+        assert diary.count("1 of 4 taken") == 1
+
+    assert "a sitting of 30 minutes" in of_sitter
+    assert "No date yet" not in of_sitter + listed
+    assert "Prepare the session" in listed
+
+
+def test_names_are_shown_as_they_are_and_run_nowhere(
+    day: SlotDay, client: Browser
+) -> None:
+    ugly = "=cmd|' /C calc'!A0 <script>alert(1)</script>"
+    first = day.sittings.all()[0]
+    client.post(f"/jobs/sittings/{first.pk}/", {"step": "take", "name": ugly})
+
+    pages = [day.get_absolute_url(), day.booking.get_absolute_url()]
+    shown = [client.get(page).content.decode() for page in pages]
+    table = client.get(f"/jobs/sessions/{day.booking_id}/times/csv/").content.decode()
+
+    assert all("&lt;script&gt;alert" in page for page in shown)
+    assert not any("<script>alert" in page for page in shown)
+    assert "'=cmd" in table
