@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any, cast
+
 from django import forms
 
 from jobs.clients.models import ClientKind, Contact
 from jobs.clients.operations import ClientDetails
 from studio.countries import country_choices
 from studio.forms import HintedRadios, PhoneField, StudioForm, pair, studio_lines
+from studio.profile.models import StudioProfile
 
 
 class ClientForm(StudioForm):
@@ -56,6 +59,12 @@ class ClientForm(StudioForm):
         pair("country", "tax_number"),
         "notes",
     )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not StudioProfile.load().tax_registered:
+            cast("HintedRadios", self.fields["kind"].widget).hints = {}
+            self.fields["tax_number"].label = "Registration number"
 
     def details(self) -> ClientDetails:
         """Return what was typed."""
