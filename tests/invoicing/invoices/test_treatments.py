@@ -3,21 +3,16 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
-from io import BytesIO
 from typing import Any
 
 import pytest
 from django.test import Client as Browser
 from django.urls import reverse
-from pypdf import PdfReader
 
 from invoicing.books.queries import read_facts
 from invoicing.books.tax_summary import ACCRUAL, tax_summary
 from invoicing.einvoices.terms import terms_of
-from invoicing.invoices.documents import print_invoice
-from invoicing.invoices.issuing import issue_invoice
-from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import (
     DraftChange,
     DraftError,
@@ -25,56 +20,20 @@ from invoicing.invoices.operations import (
     draft_balance_invoice,
     draft_deposit_invoice,
 )
-from invoicing.invoices.printed import printed_invoice
 from jobs.clients.models import ClientKind
 from jobs.jobs.models import Job
 from studio.profile.models import StudioProfile, TaxCategory
+from tests.invoicing.invoices.drafts import (
+    FIRM,
+    draft_for,
+    issue,
+    rows_of,
+    words_of,
+)
 from tests.make import NOON, make_client, make_job
 from tests.make_invoicing import TODAY, make_invoice, make_line, make_order
 
 pytestmark = pytest.mark.django_db
-
-FIRM = {
-    "kind": ClientKind.ORGANISATION,
-    "address": "1 Mill Street\nKöln",
-    "country": "DE",
-    "tax_number": "DE 136695976",
-}
-
-
-def draft_for(
-    treatment: str, *lines: Any, client: dict[str, Any] | None = None, **fields: Any
-) -> InvoiceDraft:
-    job = make_job(client=make_client(**(FIRM | (client or {}))))
-    lines = lines or (make_line(),)
-    order = make_order(job, lines=lines, price_basis="net")
-    StudioProfile.objects.update(country="GB")
-    draft = draft_balance_invoice(order=order, by=job.owner, at=NOON)
-    change = DraftChange(
-        lines=draft.read_content.lines,
-        due_days=14,
-        note="",
-        treatment=treatment,
-        **fields,
-    )
-    return change_draft(
-        draft_id=draft.pk, change=change, version=1, by=job.owner, at=NOON
-    )
-
-
-def issue(draft: InvoiceDraft) -> Invoice:
-    return issue_invoice(draft_id=draft.pk, by=None, at=NOON)
-
-
-def words_of(invoice: Invoice) -> str:
-    paper = print_invoice(printed_invoice(invoice.snapshot))
-    pages = PdfReader(BytesIO(paper)).pages
-    return " ".join(" ".join(page.extract_text().split()) for page in pages)
-
-
-def rows_of(invoice: Invoice) -> list[tuple[str, int, int, int]]:
-    names = ("category", "rate_basis_points", "taxable_minor", "tax_minor")
-    return list(invoice.tax_rows.order_by("category").values_list(*names))
 
 
 @pytest.mark.parametrize(
@@ -213,84 +172,6 @@ def test_a_deposit_at_a_rate_is_not_taken_off_what_bears_none() -> None:
 
     with pytest.raises(DraftError, match="2026-0001 was taxed otherwise"):
         issue(rest)
-
-
-@pytest.mark.parametrize(
-    ("fields", "refused"),
-    [
-        ({}, ""),
-        ({"client": {"kind": ClientKind.ORGANISATION}}, "for private clients"),
-        ({"limit": 12_001}, "for £120.01 at most"),
-        ({"limit": None}, "switched off"),
-        ({"treatment": "G"}, "needs a full invoice"),
-    ],
-)
-def test_a_simplified_invoice_is_for_private_clients_and_small_sums(
-    fields: dict[str, Any], refused: str
-) -> None:
-    private = {"kind": ClientKind.PERSON, "country": "NO"}
-    draft = draft_for(
-        fields.get("treatment", "S"),
-        client=private | fields.get("client", {}),
-        simplified=True,
-    )
-    limit = fields.get("limit", 12_002)
-    StudioProfile.objects.update(simplified_limit_minor=limit)
-
-    if refused:
-        with pytest.raises(DraftError, match=refused):
-            issue(draft)
-        return
-    paper = words_of(issue(draft))
-    # Directive 2006/112/EC, article 226b: date, supplier, what, tax; no address of
-    # the client.
-    for words in ("Simplified invoice", "21 June 2026", "Vane Portraits", "£20.00"):
-        assert words in paper
-    assert "Mill Street" not in paper
-
-
-def test_an_invoice_in_euros_has_reference_and_code(client: Browser) -> None:
-    make_order()
-    StudioProfile.objects.update(
-        prints_creditor_reference=True,
-        prints_payment_code=True,
-        iban="IE29 AIBK 9311 5212 3456 78",
-    )
-    order = make_order()
-    invoice = make_invoice(
-        replace(order, content=replace(order.content, currency="EUR"))
-    )
-
-    assert invoice.snapshot["creditor_reference"] == "RF3120260001"
-    code = invoice.snapshot["payment_code"].splitlines()
-    assert code[6:8] == ["IE29AIBK93115212345678", "EUR100.02"]
-    paper = words_of(invoice)
-    assert "RF31 2026 0001" in paper
-    assert "Scan to pay" in paper
-    assert terms_of(invoice.snapshot)["BT-83"] == "RF3120260001"
-
-
-def test_what_was_paid_before_its_invoice_has_no_code() -> None:
-    order = make_order(deposit_minor=5_000)
-    StudioProfile.objects.update(
-        prints_payment_code=True, iban="IE29 AIBK 9311 5212 3456 78"
-    )
-    content = replace(order.content, currency="EUR")
-    job = Job.objects.get(pk=order.job_id)
-    draft = draft_deposit_invoice(
-        order=replace(order, content=content), by=job.owner, at=NOON
-    )
-    assert draft is not None
-
-    deposit = issue_invoice(draft_id=draft.pk, by=None, at=NOON, tax_point_on=TODAY)
-
-    assert deposit.snapshot["payment_code"] == ""
-
-
-def test_without_the_setting_there_is_neither() -> None:
-    snapshot = make_invoice().snapshot
-
-    assert (snapshot["creditor_reference"], snapshot["payment_code"]) == ("", "")
 
 
 TAX_WORDS = re.compile(
