@@ -109,7 +109,7 @@ def _stands_at_every_stage(scenery: Scenery) -> None:
     stages = set(Job.objects.values_list("stage", flat=True))
     assert stages == set(JobStage) - {JobStage.CANCELLED}
     states = set(Quote.objects.values_list("state", flat=True))
-    assert states == {QuoteState.DRAFT, QuoteState.SENT, QuoteState.ACCEPTED}
+    assert states == set(QuoteState) - {QuoteState.REPLACED, QuoteState.LAPSED}
     statuses = set(Booking.objects.values_list("status", flat=True))
     assert statuses == set(BookingStatus) - {BookingStatus.CANCELLED}
     on = scenery.moment(0).date()
