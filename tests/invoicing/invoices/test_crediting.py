@@ -6,7 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from invoicing.einvoices.terms import terms_of
@@ -157,6 +157,7 @@ LINES = st.builds(
 BASES: st.SearchStrategy[PriceBasis] = st.sampled_from(["net", "gross"])
 
 
+@settings(max_examples=40)
 @given(st.data(), st.lists(LINES, min_size=1, max_size=4), BASES, st.integers(0, 3000))
 def test_an_invoice_and_its_credit_notes_come_to_what_is_left(
     data: st.DataObject, lines: list[ContentLine], basis: PriceBasis, discount: int
