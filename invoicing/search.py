@@ -7,8 +7,8 @@ from studio.search import Found, searchable
 
 @searchable(action="invoice.see")
 def find_invoices(words: str) -> list[Found]:
-    """Find invoices and credit notes by number, client or job."""
-    papers = Invoice.objects.matching(words).select_related("client", "job")
+    """Find invoices and credit notes by number or client; a job leads to its own."""
+    papers = Invoice.objects.of_number_or_client(words)
     return [
         Found(
             kind=one.get_series_display(),
@@ -16,7 +16,7 @@ def find_invoices(words: str) -> list[Found]:
             detail=f"{one.client}, {one.job.title}",
             url=one.get_absolute_url(),
         )
-        for one in papers[:10]
+        for one in papers.select_related("client", "job")[:10]
     ]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Final
 
 from django.db.models import Q
@@ -17,13 +17,22 @@ def holding_words(words: str, *fields: str) -> Q:
     SQLite folds the case of ASCII letters only, so Greek and Cyrillic words are looked
     for in each case that they are written in.
     """
-    condition = Q()
-    for word in _printable(words).split()[:MOST_WORDS]:
-        in_any = Q()
+
+    def in_any(word: str) -> Q:
+        condition = Q()
         for field in fields:
             for written in _cases(word):
-                in_any |= Q(**{f"{field}__icontains": written})
-        condition &= in_any
+                condition |= Q(**{f"{field}__icontains": written})
+        return condition
+
+    return each_word(words, in_any)
+
+
+def each_word(words: str, condition_of: Callable[[str], Q]) -> Q:
+    """Return the condition that what is asked of one word holds for each of them."""
+    condition = Q()
+    for word in _printable(words).split()[:MOST_WORDS]:
+        condition &= condition_of(word)
     return condition
 
 

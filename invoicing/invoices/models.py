@@ -15,6 +15,7 @@ from invoicing.invoices.content import Content
 from invoicing.invoices.states import Purpose, Series, Standing
 from jobs.clients.models import Client
 from jobs.jobs.models import Job
+from jobs.searching import each_word, holding_words
 from studio.files.models import StoredFile
 from studio.guards import expect, insert_only
 from studio.money import Money
@@ -70,11 +71,11 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
 
     def matching(self, words: str) -> Self:
         """Keep the papers whose number, client or job holds the words."""
-        return self.filter(
-            Q(number__icontains=words)
-            | Q(client__name__icontains=words)
-            | Q(job__title__icontains=words)
-        )
+        return self.filter(each_word(words, _of_word))
+
+    def of_number_or_client(self, words: str) -> Self:
+        """Keep the papers whose number or client holds the words."""
+        return self.filter(each_word(words, _number_or_client))
 
     def with_balance(self) -> Self:
         """Add `paid_minor`, `credited_minor` and `balance_minor` to each invoice."""
@@ -124,6 +125,17 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
         """Order late invoices first, the oldest due date leading."""
         late = Case(When(due_on__lt=on, then=Value(0)), default=Value(1))
         return self.order_by(late, "due_on", "pk")
+
+
+def _of_word(word: str) -> Q:
+    """Return that a paper, its client or its job holds a word; no join is needed."""
+    jobs = Job.objects.filter(holding_words(word, "title"))
+    return _number_or_client(word) | Q(job__in=jobs.values("pk"))
+
+
+def _number_or_client(word: str) -> Q:
+    clients = Client.objects.filter(holding_words(word, "name"))
+    return holding_words(word, "number") | Q(client__in=clients.values("pk"))
 
 
 InvoiceManager = models.Manager.from_queryset(InvoiceQuerySet)

@@ -13,7 +13,7 @@ from django.urls import reverse
 from jobs.clients.models import Client
 from jobs.jobs.choices import Channel, LostReason, Source
 from jobs.jobs.states import OPEN, QUARTERS, JobStage
-from jobs.searching import holding_words
+from jobs.searching import each_word, holding_words
 
 
 class JobQuerySet(models.QuerySet["Job"]):
@@ -25,11 +25,7 @@ class JobQuerySet(models.QuerySet["Job"]):
 
     def matching(self, words: str) -> Self:
         """Keep the jobs whose number, title or client holds the words."""
-        return self.filter(
-            holding_words(
-                words, "number", "title", "client__name", "client__contact_name"
-            )
-        )
+        return self.filter(each_word(words, _of_word))
 
     def unanswered(self, *, by: date) -> Self:
         """Keep the enquiries whose promised reply is due by a day."""
@@ -41,6 +37,15 @@ class JobQuerySet(models.QuerySet["Job"]):
         return self.filter(
             stage__in=[JobStage.ENQUIRY, JobStage.QUOTED], nudge_on__lte=by
         )
+
+
+def _of_word(word: str) -> Q:
+    """Return that a job or its client holds a word.
+
+    The clients are found once, instead of being joined to each job to look at.
+    """
+    clients = Client.objects.filter(holding_words(word, "name", "contact_name"))
+    return holding_words(word, "number", "title") | Q(client__in=clients.values("pk"))
 
 
 JobManager = models.Manager.from_queryset(JobQuerySet)
