@@ -169,14 +169,16 @@ def _offer(versions: list[Quote], sent_on: date, zone: ZoneInfo) -> Offer:
         sent_on=sent_on,
         outcome=outcome,
         value_minor=last.acceptance.total_minor if won else snapshot["total_minor"],
-        what=_what(snapshot),
+        what=_what(last, snapshot),
         source=dict(Source.choices).get(last.job.source, "Not known"),
         reason=dict(LostReason.choices).get(reason, "Not said"),
         days_to_yes=(local.astimezone(zone).date() - sent_on).days if local else None,
     )
 
 
-def _what(snapshot: Snapshot) -> str:
+def _what(quote: Quote, snapshot: Snapshot) -> str:
+    if quote.state == QuoteState.ACCEPTED:
+        return quote.acceptance.agreed_content().lines[0].description[:_LONGEST]
     packages = [line for one in packages_of(snapshot) for line in one.lines]
     lines = [*content_of(snapshot).lines, *packages]
     return lines[0].description[:_LONGEST]
