@@ -16,22 +16,28 @@ settings.register_profile(
     "busy", deadline=None, suppress_health_check=[HealthCheck.too_slow]
 )
 settings.load_profile("busy")
+LONG_FILES = {"test_demo.py", "test_light_speed.py", "test_solver_properties.py"}
 USES_THE_DATABASE = {"db", "transactional_db", "django_db_setup"}
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark what uses the database, and begin with whole machines: they take longest."""
+    """Mark what uses the database, and begin with the files that take longest."""
     for item in items:
         if runs_a_machine(item):
             item.add_marker("django_db")  # else no test database is made to copy
         if uses_the_database(item):
             item.add_marker("database")
-    items.sort(key=lambda item: not runs_a_machine(item))
+    items.sort(key=lambda item: not (runs_a_machine(item) or is_long(item)))
 
 
 def runs_a_machine(item: pytest.Item) -> bool:
     """Say whether the test's file starts programs with a database of their own."""
     return isinstance(item, pytest.Function) and hasattr(item.module, "new_machine")
+
+
+def is_long(item: pytest.Item) -> bool:
+    """Say whether the test's file alone takes a minute: begun last, it ends alone."""
+    return item.path.name in LONG_FILES
 
 
 def uses_the_database(item: pytest.Item) -> bool:
