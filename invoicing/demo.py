@@ -12,6 +12,7 @@ from invoicing.demo_bank import tell_of_the_bank
 from invoicing.demo_bookkeeper import tell_of_the_bookkeeper
 from invoicing.demo_deals import DEALS, PARTS, PRICES, Deal
 from invoicing.demo_purchases import tell_of_purchases
+from invoicing.demo_vouchers import tell_of_vouchers
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
@@ -61,6 +62,7 @@ def invoicing_share(scenery: Scenery) -> None:
     tell_of_purchases(scenery)
     tell_of_the_bank(scenery)
     tell_of_the_bookkeeper(scenery)
+    tell_of_vouchers(scenery)
     for key, deal in DEALS.items():
         _tell(scenery, key, deal)
 

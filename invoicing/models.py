@@ -5,13 +5,19 @@ from invoicing.books.models import AccountCode
 from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
 from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
-from invoicing.payments.models import Allocation, Payment, PaymentReversal
+from invoicing.payments.models import (
+    Allocation,
+    Payment,
+    PaymentReversal,
+    PrintedReceipt,
+)
 from invoicing.periods.models import ClosedPeriod
 from invoicing.prices.models import PackagePart, PriceItem, RateChange
 from invoicing.purchases.models import Purchase
 from invoicing.questions.models import PaperQuestion
 from invoicing.quotes.models import Acceptance, ClientQuestion, Quote, QuoteLine
 from invoicing.sharing.models import PackShare
+from invoicing.vouchers.models import Voucher
 
 __all__ = [
     "Acceptance",
@@ -34,6 +40,7 @@ __all__ = [
     "PaymentReversal",
     "PayoutPayment",
     "PriceItem",
+    "PrintedReceipt",
     "Promise",
     "Purchase",
     "Quote",
@@ -41,4 +48,5 @@ __all__ = [
     "RateChange",
     "Reminder",
     "TaxRow",
+    "Voucher",
 ]

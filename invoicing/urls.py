@@ -16,6 +16,7 @@ from invoicing.questions import urls as questions
 from invoicing.quotes import urls as quotes
 from invoicing.sharing import urls as sharing
 from invoicing.trials import urls as trials
+from invoicing.vouchers import urls as vouchers
 from invoicing.years import urls as years
 
 app_name = "invoicing"
@@ -28,6 +29,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     *invoices.urlpatterns,
     *einvoices.urlpatterns,
     *payments.urlpatterns,
+    *vouchers.urlpatterns,
     *purchases.urlpatterns,
     *books.urlpatterns,
     *bank.urlpatterns,

@@ -15,6 +15,7 @@ class Account(models.TextChoices):
     CASH = "CASH", "Cash"
     RECEIVABLE = "RECEIVABLE", "Owed by clients"
     ON_ACCOUNT = "ON_ACCOUNT", "Clients’ money without an invoice"
+    VOUCHERS = "VOUCHERS", "Vouchers not redeemed yet"
     PAYABLE = "PAYABLE", "Owed to suppliers"
     OUTPUT_TAX = "OUTPUT_TAX", "Tax on sales"
     INPUT_TAX = "INPUT_TAX", "Tax on purchases"
@@ -41,6 +42,7 @@ FIRST_CODE: Final = {
     Account.CASH: 1220,
     Account.RECEIVABLE: 1100,
     Account.ON_ACCOUNT: 2120,
+    Account.VOUCHERS: 2130,
     Account.PAYABLE: 2100,
     Account.OUTPUT_TAX: 2200,
     Account.INPUT_TAX: 2210,
@@ -54,6 +56,7 @@ METHODS: Final = {
     "CHEQUE": Account.BANK,
     "CARD": Account.CARD,
     "CASH": Account.CASH,
+    "VOUCHER": Account.VOUCHERS,
 }
 COSTS: Final = tuple(account for account in Account if account not in FIRST_CODE)
 FIRST_CODES: Final[dict[str, str]] = {

@@ -61,8 +61,21 @@ class PaperFact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShareMove:
+    """Money on account set on a paper later than it came; below zero, taken off."""
+
+    pk: int
+    on: date
+    number: str
+    minor: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PaymentFact:
-    """Money that came in, or went back below zero, and the papers that it settles."""
+    """Money that came in, or went back below zero, and the papers that it settles.
+
+    `voucher` names the voucher that it paid for, or that it redeems by its method.
+    """
 
     pk: int
     party: str
@@ -70,8 +83,10 @@ class PaymentFact:
     amount_minor: int
     method: str
     shares: tuple[tuple[str, int], ...] = ()
+    moves: tuple[ShareMove, ...] = ()
     reversed_on: date | None = None
     client_id: int = 0
+    voucher: str = ""
 
     @property
     def number(self) -> str:
@@ -79,9 +94,35 @@ class PaymentFact:
         return f"Payment {self.pk}"
 
     @property
+    def is_redemption(self) -> bool:
+        """Whether a voucher paid, whose money came in when it was sold."""
+        return self.method == "VOUCHER"
+
+    @property
+    def sells_voucher(self) -> bool:
+        """Whether it is the price of a voucher, and so no part of any account."""
+        return bool(self.voucher) and not self.is_redemption
+
+    @property
     def unallocated_minor(self) -> int:
-        """What settles no paper yet."""
+        """What settled no paper when it came."""
         return self.amount_minor - sum(share for _, share in self.shares)
+
+    def loose_minor(self, on: date) -> int:
+        """Return what stands on account at the end of a day."""
+        is_back = self.reversed_on is not None and self.reversed_on <= on
+        if self.sells_voucher or is_back or self.on > on:
+            return 0
+        moved = sum(move.minor for move in self.moves if move.on <= on)
+        return self.unallocated_minor - moved
+
+    def settled(self) -> list[tuple[date, str, int]]:
+        """Return what it took off papers: day, number and sum, until it is reversed."""
+        steps = [(self.on, number, share) for number, share in self.shares]
+        steps += [(move.on, move.number, move.minor) for move in self.moves]
+        if self.reversed_on:
+            steps += [(self.reversed_on, number, -minor) for _, number, minor in steps]
+        return steps
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

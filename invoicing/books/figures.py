@@ -77,6 +77,8 @@ def figures_of(facts: Facts, span: Span, *, basis: str) -> PeriodFigures:
 
 def _moved(facts: Facts) -> Iterable[tuple[Any, int]]:
     for payment in facts.payments:
+        if payment.is_redemption:
+            continue
         yield payment.on, payment.amount_minor
         if payment.reversed_on:
             yield payment.reversed_on, -payment.amount_minor

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from invoicing.books.accounts import METHODS, Account
@@ -116,32 +116,63 @@ def _sold(
 
 
 def _of_payment(payment: PaymentFact) -> Iterator[Entry]:
+    yield _payment_entry(
+        payment,
+        f"P{payment.pk}",
+        payment.on,
+        _came_in(payment),
+        ", ".join(number for number, _ in payment.shares) or payment.voucher,
+    )
+    for move in payment.moves:
+        said = "set on" if move.minor > 0 else "taken off"
+        yield _payment_entry(
+            payment,
+            f"A{move.pk}",
+            move.on,
+            _moved(move.minor),
+            f"{said} {move.number}",
+        )
+    if payment.reversed_on:
+        back = [*_came_in(payment), *_moved(sum(one.minor for one in payment.moves))]
+        yield _payment_entry(
+            payment,
+            f"R{payment.pk}",
+            payment.reversed_on,
+            [replace(one, minor=-one.minor) for one in back],
+            f"takes back {payment.number}",
+        )
+
+
+def _came_in(payment: PaymentFact) -> list[Posting]:
+    loose = Account.VOUCHERS if payment.sells_voucher else Account.ON_ACCOUNT
     settled = payment.amount_minor - payment.unallocated_minor
-    postings = [
+    return [
         Posting(account=METHODS[payment.method], minor=payment.amount_minor),
         Posting(account=Account.RECEIVABLE, minor=-settled),
-        Posting(account=Account.ON_ACCOUNT, minor=-payment.unallocated_minor),
+        Posting(account=loose, minor=-payment.unallocated_minor),
     ]
-    entry = Entry(
-        key=f"P{payment.pk}",
-        on=payment.on,
-        document_type="payment",
+
+
+def _moved(minor: int) -> list[Posting]:
+    return [
+        Posting(account=Account.ON_ACCOUNT, minor=minor),
+        Posting(account=Account.RECEIVABLE, minor=-minor),
+    ]
+
+
+def _payment_entry(
+    payment: PaymentFact, key: str, on: date, postings: Iterable[Posting], memo: str
+) -> Entry:
+    kinds = {"P": "payment", "A": "allocation", "R": "reversal"}
+    return Entry(
+        key=key,
+        on=on,
+        document_type=kinds[key[0]],
         document_number=payment.number,
         party=payment.party,
         postings=_signed(postings, 1),
-        memo=", ".join(number for number, _ in payment.shares),
+        memo=memo,
     )
-    yield entry
-    if payment.reversed_on:
-        yield Entry(
-            key=f"R{payment.pk}",
-            on=payment.reversed_on,
-            document_type="reversal",
-            document_number=payment.number,
-            party=payment.party,
-            postings=_signed(postings, -1),
-            memo=f"takes back {payment.number}",
-        )
 
 
 def _of_payout(payout: PayoutFact) -> Entry:

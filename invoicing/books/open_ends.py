@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.db.models import F, Sum
-from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from invoicing.invoices.models import InvoiceDraft
@@ -54,13 +52,12 @@ def open_ends(span: Span) -> list[OpenEnd]:
                 reverse("invoicing:money"),
             )
         )
-    loose = Payment.objects.filter(received_on__range=days, reversal__isnull=True)
-    loose = loose.annotate(settled=Coalesce(Sum("allocations__amount_minor"), 0))
-    if count := loose.exclude(amount_minor=F("settled")).count():
+    loose = Payment.objects.standing().loose().filter(received_on__range=days)
+    if count := loose.count():
         found.append(
             OpenEnd(
                 f"{_so_many(count, 'payment')} not wholly set against an invoice",
-                reverse("invoicing:money"),
+                reverse("invoicing:payments") + "?show=loose",
             )
         )
     return found

@@ -14,6 +14,7 @@ from invoicing.books.facts import (
     PayoutFact,
     PurchaseFact,
     RateSum,
+    ShareMove,
 )
 from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice
@@ -91,7 +92,19 @@ def _payments(currency: str) -> list[PaymentFact]:
             shares=tuple(
                 (one.invoice.number, one.amount_minor)
                 for one in payment.allocations.all()
+                if one.moved_on is None
             ),
+            moves=tuple(
+                ShareMove(
+                    pk=one.pk,
+                    on=one.moved_on,
+                    number=one.invoice.number,
+                    minor=one.amount_minor,
+                )
+                for one in payment.allocations.all()
+                if one.moved_on is not None
+            ),
+            voucher=f"Voucher {payment.voucher_id}" if payment.voucher_id else "",
             reversed_on=(
                 payment.reversal.reversed_at.astimezone(zone).date()
                 if hasattr(payment, "reversal")

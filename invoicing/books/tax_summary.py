@@ -142,10 +142,8 @@ def _by_receipt(facts: Facts) -> Iterator[TaxLine]:
 def _received(payments: Iterable[PaymentFact]) -> dict[str, list[tuple[date, int]]]:
     received: dict[str, list[tuple[date, int]]] = defaultdict(list)
     for payment in payments:
-        for number, share in payment.shares:
-            received[number].append((payment.on, share))
-            if payment.reversed_on:
-                received[number].append((payment.reversed_on, -share))
+        for on, number, minor in payment.settled():
+            received[number].append((on, minor))
     return received
 
 

@@ -71,8 +71,8 @@ def glance(*, on: date, currency: str) -> MoneyGlance:
     rows = [row_of(one, on=on) for one in _unsettled()]
     late = [row for row in rows if row.standing is Standing.LATE]
     soon = [row for row in rows if on <= row.due_on <= on + DUE_SOON]
-    month = Payment.objects.filter(
-        received_on__gte=on.replace(day=1), received_on__lte=on, reversal__isnull=True
+    month = Payment.objects.money().filter(
+        received_on__gte=on.replace(day=1), received_on__lte=on
     )
     received = month.aggregate(total=Sum("amount_minor"))["total"] or 0
     return MoneyGlance(

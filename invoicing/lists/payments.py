@@ -8,15 +8,11 @@ from django.db.models import (
     BigIntegerField,
     Case,
     F,
-    OuterRef,
     Q,
     QuerySet,
-    Subquery,
-    Sum,
     Value,
     When,
 )
-from django.db.models.functions import Coalesce
 from django.utils.html import format_html, format_html_join
 
 from invoicing.lists.columns import Column, Look
@@ -39,29 +35,13 @@ def rows(data: Narrowed, look: Look) -> QuerySet[Any]:
 
 
 def _counted() -> QuerySet[Any]:
-    shares = Allocation.objects.filter(payment=OuterRef("pk")).order_by()
-    settled = shares.values("payment").annotate(total=Sum("amount_minor"))
-    whole = BigIntegerField()
-    counted = Payment.objects.select_related("client", "reversal").prefetch_related(
-        "allocations__invoice"
-    )
-    counted = counted.annotate(
-        set_minor=Coalesce(
-            Subquery(settled.values("total")), Value(0, output_field=whole)
-        )
-    )
-    taken_back = Q(reversal__isnull=False)
-    return counted.annotate(
+    counted = Payment.objects.with_loose().select_related("client", "reversal")
+    return counted.prefetch_related("allocations__invoice").annotate(
         counted_minor=Case(
-            When(taken_back, then=Value(0)),
+            When(reversal__isnull=False, then=Value(0)),
             default=F("amount_minor"),
-            output_field=whole,
-        ),
-        loose_minor=Case(
-            When(taken_back, then=Value(0)),
-            default=F("amount_minor") - F("set_minor"),
-            output_field=whole,
-        ),
+            output_field=BigIntegerField(),
+        )
     )
 
 
@@ -97,6 +77,8 @@ def _words(data: Narrowed) -> Q:
 
 def _for(payment: Any, look: Look) -> str:
     shares = payment.allocations.all()
+    if payment.voucher_id and not shares:
+        return f"Voucher {payment.voucher_id}"
     if not shares:
         return "No invoice"
     return format_html_join(
@@ -108,7 +90,8 @@ def _for(payment: Any, look: Look) -> str:
 
 def _client(payment: Any, look: Look) -> str:
     return format_html(
-        '{} <span class="small quiet apart">{}</span>',
+        '<a href="{}">{}</a> <span class="small quiet apart">{}</span>',
+        payment.get_absolute_url(),
         payment.client.name,
         payment.reference or payment.get_method_display(),
     )

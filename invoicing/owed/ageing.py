@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
 
-from invoicing.books.facts import Facts, PaperFact
+from invoicing.books.facts import Facts, PaperFact, PaymentFact
 
 BUCKETS: Final = (
     "Not yet due",
@@ -116,13 +116,10 @@ def ages(facts: Facts, on: date) -> list[ClientAge]:
         elif left < 0:
             client(paper.client_id, paper.party).apart_minor -= left
     for payment in facts.payments:
-        stands = payment.on <= on and not (
-            payment.reversed_on and payment.reversed_on <= on
-        )
-        if stands and payment.unallocated_minor:
-            one = client(payment.client_id, payment.party)
-            one.apart_minor += payment.unallocated_minor
-    return sorted(found.values(), key=lambda one: (-one.owed_minor, one.name))
+        if loose := payment.loose_minor(on):
+            client(payment.client_id, payment.party).apart_minor += loose
+    standing = [one for one in found.values() if one.invoices or one.apart_minor]
+    return sorted(standing, key=lambda one: (-one.owed_minor, one.name))
 
 
 def account(facts: Facts, client_id: int, *, first: date, last: date) -> Account:
@@ -145,11 +142,9 @@ def _taken_off(facts: Facts, on: date) -> dict[str, int]:
         if paper.corrects and paper.tax_point_on <= on:
             less[paper.corrects] += paper.gross_minor
     for payment in facts.payments:
-        for number, share in payment.shares:
-            if payment.on <= on:
-                less[number] += share
-            if payment.reversed_on and payment.reversed_on <= on:
-                less[number] -= share
+        for day, number, minor in payment.settled():
+            if day <= on:
+                less[number] += minor
     return less
 
 
@@ -174,9 +169,15 @@ def _moves(facts: Facts, client_id: int) -> Iterator[tuple[date, str, int]]:
                 paper.sign * paper.gross_minor,
             )
     for payment in facts.payments:
-        if payment.client_id == client_id:
-            said = "Payment" if payment.amount_minor > 0 else "Paid back"
+        if payment.client_id == client_id and not payment.sells_voucher:
+            said = _said_of(payment)
             yield payment.on, said, -payment.amount_minor
             if payment.reversed_on:
                 said = "Payment taken back"
                 yield payment.reversed_on, said, payment.amount_minor
+
+
+def _said_of(payment: PaymentFact) -> str:
+    if payment.is_redemption:
+        return f"{payment.voucher} redeemed"
+    return "Payment" if payment.amount_minor > 0 else "Paid back"

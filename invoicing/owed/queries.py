@@ -7,6 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from django.db.models.functions import Coalesce
+
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.queries import InvoiceRow, row_of
 from invoicing.owed.interest import LateInterest, Rate, compensation, late_interest
@@ -118,6 +120,7 @@ def words_of(chase: Chase) -> tuple[str, str]:
 
 def _paid(invoice: Invoice) -> list[tuple[date, int]]:
     stands = invoice.allocations.filter(payment__reversal__isnull=True)
-    paid = list(stands.values_list("payment__received_on", "amount_minor"))
+    day = Coalesce("moved_on", "payment__received_on")
+    paid = list(stands.values_list(day, "amount_minor"))
     credits_ = invoice.credit_notes.values_list("issued_on", "gross_minor")
     return [*paid, *credits_]

@@ -17,7 +17,7 @@ from django.views.decorators.http import (
 
 from invoicing.books.queries import read_facts
 from invoicing.invoices.models import Invoice
-from invoicing.owed.ageing import ClientAge, account, ages
+from invoicing.owed.ageing import ClientAge, ages
 from invoicing.owed.forms import (
     AgesForm,
     BandLines,
@@ -29,7 +29,8 @@ from invoicing.owed.forms import (
 from invoicing.owed.models import LateBand, LateRate
 from invoicing.owed.operations import note_promise, send_reminder, set_late_terms
 from invoicing.owed.queries import Chase, chase_of, words_of
-from invoicing.owed.shown import account_lines, age_rows, age_totals
+from invoicing.owed.shown import age_rows, age_totals
+from invoicing.owed.statements import Statement, statement_of
 from invoicing.owed.table import (
     SHEET_HEAD,
     heads,
@@ -40,7 +41,7 @@ from invoicing.owed.table import (
 from jobs.clients.models import Client
 from studio.errors import DomainError
 from studio.http import sheet_download, staff
-from studio.money import Money, decimal_from_minor, exponent
+from studio.money import decimal_from_minor, exponent
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
@@ -95,23 +96,18 @@ def _ages(
 def statement(request: HttpRequest, client_id: int) -> HttpResponse:
     """Show a client's account between two days, a year back by default."""
     client = get_object_or_404(Client, pk=client_id)
-    profile = StudioProfile.load()
     form = SpanForm(request.GET or None)
-    asked = form.cleaned_data if form.is_valid() else {}
-    last = asked.get("last") or _today(profile)
-    first = asked.get("first") or last - A_YEAR
-    facts = read_facts(profile.currency)
-    found = account(facts, client.kept_id, first=first, last=last)
-    context = {
-        "client": client,
-        "form": form,
-        "first": first,
-        "last": last,
-        "opening": Money.from_minor(found.opening_minor, profile.currency),
-        "closing": Money.from_minor(found.closing_minor, profile.currency),
-        "lines": account_lines(found, profile.currency),
-    }
+    found = statement_asked(client, form)
+    context = {"client": client, "form": form, "statement": found}
     return render(request, "invoicing/owed/account.html", context)
+
+
+def statement_asked(client: Client, form: SpanForm) -> Statement:
+    """Return the statement that a form asks for, of a year up to today by default."""
+    asked = form.cleaned_data if form.is_valid() else {}
+    last = asked.get("last") or _today(StudioProfile.load())
+    first = asked.get("first") or last - A_YEAR
+    return statement_of(client, first=first, last=last)
 
 
 @may("invoice.send")

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import secrets
-from typing import Any, cast
+from collections.abc import Sequence
+from typing import Any, ClassVar, cast
 
 from django import forms
 
-from invoicing.payments.models import Method
+from invoicing.invoices.models import Invoice
+from invoicing.payments.models import MONEY
+from jobs.clients.models import Client
 from studio.forms import DateField, MoneyField, StudioForm, row, wide
 from studio.forms.days import Lean
 from studio.money import Money
@@ -18,13 +21,13 @@ class PaymentForm(StudioForm):
 
     amount = MoneyField("GBP")
     received_on = DateField(label="Received on", lean=Lean.BACK)
-    method = forms.ChoiceField(label="How", choices=Method.choices)
+    method = forms.ChoiceField(label="How", choices=MONEY)
     reference = forms.CharField(
         label="Reference on the bank line", required=False, max_length=140
     )
     form_key = forms.CharField(widget=forms.HiddenInput, max_length=64)
 
-    layout = (
+    layout: ClassVar[tuple[Any, ...]] = (
         row(wide("amount", 4), wide("received_on", 4), wide("method", 4)),
         "reference",
         "form_key",
@@ -47,6 +50,85 @@ class PaymentForm(StudioForm):
         if amount <= 0:
             raise forms.ValidationError("Give the sum that came in.")
         return amount
+
+
+class OnAccountForm(PaymentForm):
+    """Money of a client, without an invoice for it."""
+
+    client = forms.ModelChoiceField(
+        label="From", queryset=Client.objects.none(), empty_label="Choose a client"
+    )
+
+    layout = (
+        "client",
+        row(wide("amount", 4), wide("received_on", 4), wide("method", 4)),
+        "reference",
+        "form_key",
+    )
+
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+        super().__init__(*args, currency=currency, **kwargs)
+        payers = Client.objects.standing().order_by("name")
+        cast("forms.ModelChoiceField[Client]", self.fields["client"]).queryset = payers
+
+
+class PayBackForm(PaymentForm):
+    """What goes back to a client, when and how."""
+
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+        super().__init__(*args, currency=currency, **kwargs)
+        self.fields["received_on"].label = "Paid back on"
+
+
+class SharesForm(StudioForm):
+    """How much of a payment goes to each open invoice, and from which day."""
+
+    on = DateField(label="Set on", lean=Lean.BACK)
+
+    def __init__(
+        self, *args: Any, currency: str, invoices: Sequence[Invoice], **kwargs: Any
+    ) -> None:
+        super().__init__(*args, **kwargs)
+        self.currency, self.invoices = currency, invoices
+        for invoice in invoices:
+            share = MoneyField(currency, label=invoice.number, required=False)
+            share.use_currency(currency)
+            self.fields[f"share_{invoice.pk}"] = share
+
+    def boxes(self) -> list[tuple[Invoice, forms.BoundField]]:
+        """Return each open invoice with its box."""
+        return [(one, self[f"share_{one.pk}"]) for one in self.invoices]
+
+    def shares(self) -> dict[int, int]:
+        """Return the sums that were typed, by invoice."""
+        typed = {
+            one.pk: self.cleaned_data.get(f"share_{one.pk}") for one in self.invoices
+        }
+        return {
+            pk: Money(amount, self.currency).minor
+            for pk, amount in typed.items()
+            if amount
+        }
+
+
+class TakeOffForm(StudioForm):
+    """Why a payment is taken off an invoice, and from which day."""
+
+    on = DateField(label="Taken off on", lean=Lean.BACK)
+    because = forms.CharField(label="Why?", max_length=200)
+
+
+class SendForm(StudioForm):
+    """The words that go with a paper, before they go."""
+
+    address = forms.EmailField(label="To", max_length=254)
+    subject = forms.CharField(max_length=200)
+    words = forms.CharField(max_length=4000, widget=forms.Textarea(attrs={"rows": 8}))
+    form_key = forms.CharField(widget=forms.HiddenInput, max_length=64)
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.initial.setdefault("form_key", secrets.token_hex(16))
 
 
 class ReversalForm(StudioForm):

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, Self
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Case, F, OuterRef, Q, Subquery, Sum, Value, When
+from django.db.models.functions import Coalesce
+from django.urls import reverse
 
 from invoicing.invoices.models import Invoice
+from invoicing.vouchers.models import Voucher
 from jobs.clients.models import Client
+from studio.files.models import StoredFile
 from studio.guards import expect, insert_only
 from studio.money import Money
 
@@ -21,10 +25,64 @@ class Method(models.TextChoices):
     CARD = "CARD", "Card"
     CASH = "CASH", "Cash"
     CHEQUE = "CHEQUE", "Cheque"
+    VOUCHER = "VOUCHER", "Voucher"
+
+
+MONEY: Final = tuple(one for one in Method.choices if one[0] != Method.VOUCHER)
+"""The ways in which money itself moves; a voucher was paid for before."""
+
+
+class PaymentQuerySet(models.QuerySet["Payment"]):
+    """Narrow payments down."""
+
+    def standing(self) -> Self:
+        """Keep those that were not taken back."""
+        return self.filter(reversal__isnull=True)
+
+    def money(self) -> Self:
+        """Keep what moved as money; what a voucher paid came in when it was sold."""
+        return self.standing().exclude(method=Method.VOUCHER)
+
+    def with_loose(self) -> Self:
+        """Add `set_minor`, set on invoices, and `loose_minor`, still on account."""
+        whole = models.BigIntegerField()
+        zero = Value(0, output_field=whole)
+        shares = Allocation.objects.filter(payment=OuterRef("pk")).order_by()
+        gone = Payment.objects.standing().filter(pays_back=OuterRef("pk")).order_by()
+        settled = shares.values("payment").annotate(total=Sum("amount_minor"))
+        back = gone.values("pays_back").annotate(total=Sum("amount_minor"))
+        counted = self.annotate(
+            set_minor=Coalesce(Subquery(settled.values("total")), zero),
+            back_minor=Coalesce(Subquery(back.values("total")), zero),
+        )
+        is_bound = (
+            Q(reversal__isnull=False)
+            | Q(pays_back__isnull=False)
+            | (Q(voucher__isnull=False) & ~Q(method=Method.VOUCHER))
+        )
+        return counted.annotate(
+            loose_minor=Case(
+                When(is_bound, then=zero),
+                default=F("amount_minor") - F("set_minor") + F("back_minor"),
+                output_field=whole,
+            )
+        )
+
+    def loose(self) -> Self:
+        """Keep those that are not wholly set on invoices."""
+        return self.with_loose().exclude(loose_minor=0)
+
+    def overspent(self) -> Self:
+        """Keep those that settle more than they brought."""
+        return self.with_loose().filter(amount_minor__gt=0, loose_minor__lt=0)
 
 
 class Payment(models.Model):
-    """Money received from a client; below zero, money paid back to one."""
+    """Money received from a client; below zero, money paid back to one.
+
+    With a `voucher`, it is the voucher's price, or by the method VOUCHER a part of it
+    that was redeemed. `pays_back` names the money on account that goes back.
+    """
 
     client = models.ForeignKey(Client, models.PROTECT, related_name="payments")
     received_on = models.DateField()
@@ -32,6 +90,12 @@ class Payment(models.Model):
     currency = models.CharField(max_length=3)
     method = models.CharField(max_length=8, choices=Method, default=Method.TRANSFER)
     reference = models.CharField(max_length=140, blank=True)
+    voucher = models.ForeignKey(
+        Voucher, models.PROTECT, null=True, blank=True, related_name="payments"
+    )
+    pays_back = models.ForeignKey(
+        "self", models.PROTECT, null=True, blank=True, related_name="paid_back"
+    )
     recorded_at = models.DateTimeField()
     recorded_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="+"
@@ -39,34 +103,62 @@ class Payment(models.Model):
     form_key = models.CharField(max_length=64, unique=True)
     """One for each form shown, so that a form sent twice counts once."""
 
+    objects = models.Manager.from_queryset(PaymentQuerySet)()
+
     class Meta:
         ordering = ["-received_on", "-pk"]
         constraints = [
             models.CheckConstraint(
                 name="payment_moves_money", condition=~Q(amount_minor=0)
             ),
+            models.CheckConstraint(
+                name="payment_by_voucher_names_it",
+                condition=~Q(method="VOUCHER") | Q(voucher__isnull=False),
+            ),
         ]
 
     def __str__(self) -> str:
         return f"{self.amount} on {self.received_on}"
+
+    def get_absolute_url(self) -> str:
+        """Return the payment's page."""
+        return reverse("invoicing:payment", args=[self.pk])
 
     @property
     def amount(self) -> Money:
         """The sum that moved."""
         return Money.from_minor(self.amount_minor, self.currency)
 
+    @property
+    def number(self) -> str:
+        """How papers and lists name the payment."""
+        return f"Payment {self.pk}"
+
+    @property
+    def sells_voucher(self) -> bool:
+        """Whether it is the price of a voucher, and so settles no invoice."""
+        return self.voucher_id is not None and self.method != Method.VOUCHER
+
 
 class Allocation(models.Model):
-    """The part of a payment that settles one invoice."""
+    """The part of a payment that settles one invoice; below zero, a part taken off.
+
+    One that was set or taken off later than the payment came has its day.
+    """
 
     payment = models.ForeignKey(Payment, models.PROTECT, related_name="allocations")
     invoice = models.ForeignKey(Invoice, models.PROTECT, related_name="allocations")
     amount_minor = models.BigIntegerField()
+    moved_on = models.DateField(null=True, blank=True)
+    because = models.CharField(max_length=200, blank=True)
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(
-                name="allocation_once", fields=["payment", "invoice"]
+            models.CheckConstraint(
+                name="allocation_taken_off_says_why",
+                condition=Q(amount_minor__gt=0)
+                | Q(moved_on__isnull=True)
+                | ~Q(because=""),
             ),
             models.CheckConstraint(
                 name="allocation_is_of_something", condition=~Q(amount_minor=0)
@@ -75,6 +167,11 @@ class Allocation(models.Model):
 
     def __str__(self) -> str:
         return f"{self.amount_minor} of payment {self.payment_id} to {self.invoice}"
+
+    @property
+    def sum(self) -> Money:
+        """What was set on the invoice; below zero, what was taken off or went back."""
+        return Money.from_minor(self.amount_minor, self.payment.currency)
 
 
 class PaymentReversal(models.Model):
@@ -91,6 +188,22 @@ class PaymentReversal(models.Model):
         return f"Reversal of payment {self.payment_id}"
 
 
+class PrintedReceipt(models.Model):
+    """A receipt as it was printed; a payment that stands otherwise gets another."""
+
+    payment = models.ForeignKey(Payment, models.PROTECT, related_name="receipts")
+    file = models.OneToOneField(StoredFile, models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self) -> str:
+        return f"Receipt for payment {self.payment_id}"
+
+
 WHY: Final = "a payment is never rewritten; a reversal takes it back"
 PAYMENT_GUARD: Final = expect(insert_only("invoicing_payment", WHY))
 ALLOCATION_GUARD: Final = expect(insert_only("invoicing_allocation", WHY))
+RECEIPT_GUARD: Final = expect(
+    insert_only("invoicing_printedreceipt", "a receipt is never rewritten")
+)

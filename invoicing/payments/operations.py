@@ -14,6 +14,7 @@ from invoicing.invoices.operations import open_drafts
 from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
 from invoicing.periods.operations import hold_books, refuse_closed
+from invoicing.vouchers.models import Voucher
 from jobs.bookings.holding import ClashError
 from jobs.bookings.operations import confirm_booking
 from jobs.bookings.states import BookingStatus
@@ -40,6 +41,7 @@ class Received:
     method: Method = Method.TRANSFER
     reference: str = ""
     form_key: str
+    voucher_id: int | None = None
 
 
 @dataclass(slots=True)
@@ -54,36 +56,62 @@ class Receipt:
 
 @transaction.atomic
 def record_payment(
-    *, money: Received, shares: dict[int, int], by: Person, at: datetime
+    *,
+    money: Received,
+    shares: dict[int, int],
+    by: Person,
+    at: datetime,
+    client: Client | None = None,
 ) -> Receipt:
     """Record money received, and settle invoices with it.
 
-    `shares` maps the ids of invoices of one client to minor units. A settled deposit
-    confirms its job's session; a delivered job with all its money in is closed.
+    `shares` maps the ids of invoices of one client to minor units; without any, it is
+    money on account of the `client`. A settled deposit confirms its job's session; a
+    delivered job with all its money in is closed.
     Raises PaymentError, ClosedPeriodError.
     """
     if before := Payment.objects.filter(form_key=money.form_key).first():
         return Receipt(before)
-    invoices = _settleable(money, shares)
+    invoices = settleable(money.currency, shares) if shares or client is None else []
+    if sum(shares.values()) > money.amount_minor:
+        raise PaymentError("The shares add up to more than the payment.")
+    payment = write_payment(money, client or invoices[0].client, by=by, at=at)
+    Allocation.objects.bulk_create(
+        Allocation(payment=payment, invoice=invoice, amount_minor=shares[invoice.pk])
+        for invoice in invoices
+    )
+    return follow_up(Receipt(payment), invoices, by=by, at=at)
+
+
+def write_payment(
+    money: Received,
+    client: Client,
+    *,
+    by: Person,
+    at: datetime,
+    pays_back: Payment | None = None,
+) -> Payment:
+    """Write a payment down, inside the caller's transaction. Raises ClosedPeriodError.
+
+    It holds the books until that transaction ends.
+    """
     hold_books()
     refuse_closed(money.received_on, what="money received")
     payment = Payment.objects.create(
-        client=_client_of(invoices),
+        client=client,
         received_on=money.received_on,
         amount_minor=money.amount_minor,
         currency=money.currency,
         method=money.method,
         reference=money.reference,
+        voucher_id=money.voucher_id,
+        pays_back=pays_back,
         recorded_at=at,
         recorded_by=by,
         form_key=money.form_key,
     )
-    Allocation.objects.bulk_create(
-        Allocation(payment=payment, invoice=invoice, amount_minor=shares[invoice.pk])
-        for invoice in invoices
-    )
     record(payment, "recorded", by=by, at=at, data={"amount_minor": money.amount_minor})
-    return _follow_up(Receipt(payment), invoices, by=by, at=at)
+    return payment
 
 
 @transaction.atomic
@@ -116,6 +144,9 @@ def reverse_payment(
         raise PaymentError("This payment was taken back before.")
     if not because.strip():
         raise PaymentError("Say what was wrong with the payment.")
+    if Payment.objects.standing().filter(pays_back=payment).exists():
+        raise PaymentError("Part of this payment was paid back. Take that back first.")
+    _undo_on_voucher(payment)
     reversal = PaymentReversal.objects.create(
         payment=payment, because=because.strip(), reversed_at=at, reversed_by=by
     )
@@ -142,25 +173,38 @@ def all_money_is_in(job: Job) -> bool:
     return not Invoice.objects.unsettled().filter(job=job).exists()
 
 
-def _settleable(money: Received, shares: dict[int, int]) -> list[Invoice]:
+def _undo_on_voucher(payment: Payment) -> None:
+    if payment.voucher_id is None:
+        return
+    if payment.method == Method.VOUCHER:
+        Voucher.objects.give_back(payment.voucher_id, payment.amount_minor)
+    elif not Voucher.objects.take(payment.voucher_id, payment.amount_minor):
+        raise PaymentError(
+            "Part of the voucher that it paid for was redeemed. Take that back first."
+        )
+
+
+def settleable(currency: str, shares: dict[int, int]) -> list[Invoice]:
+    """Return the invoices that shares are for, held against rivals.
+
+    Raises PaymentError where a share does not fit its invoice.
+    """
     locked = Invoice.objects.filter(pk__in=shares).order_by("pk")
-    Job.objects.select_for_update().filter(invoices__in=locked).order_by("pk").first()
+    list(Job.objects.select_for_update().filter(invoices__in=locked).order_by("pk"))
     invoices = list(locked.with_balance().select_related("client", "job"))
     if not invoices or len(invoices) != len(shares):
         raise PaymentError("Choose at least one invoice that the money is for.")
     if len({invoice.client.kept_id for invoice in invoices}) > 1:
         raise PaymentError("One payment settles invoices of one client.")
-    if sum(shares.values()) > money.amount_minor:
-        raise PaymentError("The shares add up to more than the payment.")
     for invoice in invoices:
-        _check_share(invoice, shares[invoice.pk], money)
+        _check_share(invoice, shares[invoice.pk], currency)
     return invoices
 
 
-def _check_share(invoice: Invoice, share: int, money: Received) -> None:
+def _check_share(invoice: Invoice, share: int, currency: str) -> None:
     if invoice.is_credit_note:
         raise PaymentError(f"{invoice.number} is a credit note; it is not paid.")
-    if invoice.currency != money.currency:
+    if invoice.currency != currency:
         raise PaymentError(f"{invoice.number} is in {invoice.currency}.")
     if share <= 0:
         raise PaymentError(f"Say how much of the payment is for {invoice.number}.")
@@ -174,13 +218,10 @@ def balance_of(invoice: Invoice) -> int:
     return int(counted.balance_minor)
 
 
-def _client_of(invoices: list[Invoice]) -> Client:
-    return invoices[0].client
-
-
-def _follow_up(
+def follow_up(
     receipt: Receipt, invoices: list[Invoice], *, by: Person, at: datetime
 ) -> Receipt:
+    """Confirm sessions whose deposit is settled, and close jobs that are paid."""
     for invoice in invoices:
         if invoice.purpose == Purpose.DEPOSIT and _is_settled(invoice):
             _confirm_sessions(receipt, invoice.job, by=by, at=at)

@@ -36,14 +36,14 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
         Invoice.objects.invoices().with_balance().select_related("client", "job"),
         pk=invoice_id,
     )
-    row = row_of(found, on=_today())
-    initial = {"amount": row.balance, "received_on": _today()}
+    row = row_of(found, on=today())
+    initial = {"amount": row.balance, "received_on": today()}
     form = _form(request, found.currency, initial)
     if form.is_valid():
         share = min(form.amount_minor, row.balance.minor)
         try:
             receipt = record_payment(
-                money=_received(form),
+                money=received_of(form),
                 shares={found.pk: share},
                 by=staff(request).user,
                 at=timezone.now(),
@@ -51,7 +51,7 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
         except DomainError as refusal:
             form.add_error(None, str(refusal))
         else:
-            _tell(request, receipt)
+            tell_of(request, receipt)
             return redirect(found)
     context = {"invoice": found, "row": row, "form": form}
     return render(request, "invoicing/payments/payment.html", context)
@@ -65,12 +65,15 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
     if draft.is_issued:
         return redirect("invoicing:payment_new", draft.invoice.pk)
     total = draft_total(draft)
-    form = _form(request, total.currency, {"amount": total, "received_on": _today()})
+    form = _form(request, total.currency, {"amount": total, "received_on": today()})
     if form.is_valid():
         at = timezone.now()
         try:
             receipt = receive_deposit(
-                draft_id=draft.pk, money=_received(form), by=staff(request).user, at=at
+                draft_id=draft.pk,
+                money=received_of(form),
+                by=staff(request).user,
+                at=at,
             )
         except DomainError as refusal:
             form.add_error(None, str(refusal))
@@ -78,7 +81,7 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
             issued = receipt.payment.allocations.get().invoice
             write_letter(issued, at=at)
             finish_document(invoice_id=issued.pk, at=at)
-            _tell(request, receipt)
+            tell_of(request, receipt)
             return redirect(issued)
     context = {"draft": draft, "total": total, "form": form}
     return render(request, "invoicing/payments/deposit.html", context)
@@ -102,7 +105,7 @@ def payment_reverse(request: HttpRequest, payment_id: int) -> HttpResponse:
             form.add_error(None, str(refusal))
         else:
             messages.success(request, "The payment counts no more.")
-            return redirect("invoicing:money")
+            return redirect(payment)
     context = {"payment": payment, "form": form}
     return render(request, "invoicing/payments/reverse.html", context)
 
@@ -114,7 +117,8 @@ def _form(
     return PaymentForm(data, currency=currency, initial=initial)
 
 
-def _received(form: PaymentForm) -> Received:
+def received_of(form: PaymentForm) -> Received:
+    """Return what a form says that moved."""
     return Received(
         amount_minor=form.amount_minor,
         currency=form.currency,
@@ -125,8 +129,11 @@ def _received(form: PaymentForm) -> Received:
     )
 
 
-def _tell(request: HttpRequest, receipt: Receipt) -> None:
-    messages.success(request, "The payment is recorded.")
+def tell_of(
+    request: HttpRequest, receipt: Receipt, said: str = "The payment is recorded."
+) -> None:
+    """Tell of a payment, and of what followed from it."""
+    messages.success(request, said)
     for session in receipt.confirmed:
         messages.success(request, f"Confirmed: {session}.")
     for number in receipt.closed:
@@ -135,5 +142,6 @@ def _tell(request: HttpRequest, receipt: Receipt) -> None:
         messages.error(request, f"The session could not be confirmed. {problem}")
 
 
-def _today() -> date:
+def today() -> date:
+    """Return the day by the studio's clock."""
     return timezone.now().astimezone(StudioProfile.load().zone).date()

@@ -7,7 +7,7 @@ from io import BytesIO
 from typing import Any, Final, Literal
 
 from reportlab import rl_config
-from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.pagesizes import A4, A5, LETTER, landscape
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
@@ -25,8 +25,8 @@ from studio.scene.words import one_line
 
 rl_config.useA85 = 0  # text armour makes every stream a quarter larger
 
-PaperSize = Literal["A4", "letter"]
-_SIZES: Final = {"A4": A4, "letter": LETTER}
+PaperSize = Literal["A4", "letter", "A5-wide"]
+_SIZES: Final = {"A4": A4, "letter": LETTER, "A5-wide": landscape(A5)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +53,9 @@ class Stationery:
 
 
 LETTER_PAPER: Final = Stationery()
+CARD_PAPER: Final = Stationery(
+    size="A5-wide", left=18.0 * MM, right=18.0 * MM, bottom=15.0 * MM, foot=9.0 * MM
+)
 SHEET_PAPER: Final = Stationery(
     left=13.0 * MM, right=13.0 * MM, bottom=12.0 * MM, foot=8.2 * MM
 )

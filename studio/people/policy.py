@@ -73,6 +73,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "invoice.credit": _BOOKS,
     "invoice.send": _BOOKS,
     "payment.record": _BOOKS,
+    "voucher.honour": _OWNER,
     "purchase.see": _BOOKS,
     "purchase.edit": _BOOKS,
     "bank.see": _BOOKS,

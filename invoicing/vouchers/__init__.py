@@ -1,0 +1,1 @@
+"""Vouchers: sold to one, given to another, redeemed in whole or in parts."""
