@@ -89,7 +89,7 @@ def payments_csv(facts: Facts) -> bytes:
                 payment.party,
                 payment.method,
                 decimal_from_minor(payment.amount_minor, digits),
-                ", ".join(number for number, _ in payment.shares),
+                ", ".join(payment.settles),
                 payment.reversed_on,
             ]
             for payment in facts.payments

@@ -108,6 +108,17 @@ class PaymentFact:
         """What settled no paper when it came."""
         return self.amount_minor - sum(share for _, share in self.shares)
 
+    @property
+    def settles(self) -> tuple[str, ...]:
+        """The numbers of the papers that it is set on."""
+        sums: dict[str, int] = {}
+        for number, minor in (
+            *self.shares,
+            *((move.number, move.minor) for move in self.moves),
+        ):
+            sums[number] = sums.get(number, 0) + minor
+        return tuple(number for number, minor in sums.items() if minor)
+
     def loose_minor(self, on: date) -> int:
         """Return what stands on account at the end of a day."""
         is_back = self.reversed_on is not None and self.reversed_on <= on

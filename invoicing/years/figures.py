@@ -18,7 +18,12 @@ from invoicing.books.accounts import COSTS, Account
 from invoicing.books.facts import Facts, PaymentFact
 from invoicing.periods.calendar import Span
 
-INCOME: Final = (Account.SALES, Account.DEPOSITS, Account.ON_ACCOUNT)
+INCOME: Final = (
+    Account.SALES,
+    Account.DEPOSITS,
+    Account.ON_ACCOUNT,
+    Account.VOUCHERS,
+)
 
 
 class Own(Enum):
@@ -140,30 +145,39 @@ def _lines(facts: Facts) -> list[YearLine]:
     deposits = {paper.number for paper in facts.papers if paper.is_deposit}
     lines = [*_costs(facts), *_own(facts)]
     for payment in facts.payments:
-        lines += _income(payment, payment.on, deposits, sign=1)
-        if payment.reversed_on:
-            lines += _income(payment, payment.reversed_on, deposits, sign=-1)
+        lines += _income(payment, deposits)
     return sorted(lines, key=lambda line: (line.on, line.kind, line.pk))
 
 
-def _income(
-    payment: PaymentFact, on: date, deposits: set[str], *, sign: int
-) -> Iterator[YearLine]:
-    rest = payment.unallocated_minor
-    for number, minor in (*payment.shares, *([("", rest)] if rest else [])):
-        if not number:
-            figure = Account.ON_ACCOUNT
-        else:
-            figure = Account.DEPOSITS if number in deposits else Account.SALES
-        yield YearLine(
-            figure=figure,
+def _income(payment: PaymentFact, deposits: set[str]) -> Iterator[YearLine]:
+    """Yield what came in, and what later only went from one figure to another."""
+    for number, figure, on, minor in _steps(payment):
+        line = YearLine(
+            figure=Account.DEPOSITS if number in deposits else figure,
             document=number or payment.number,
-            kind="payment" if sign > 0 else "payment taken back",
+            kind="payment",
             pk=payment.pk,
             party=payment.party,
             on=on,
-            paid_minor=sign * minor,
+            paid_minor=minor,
         )
+        yield line
+        if back_on := payment.reversed_on:
+            kind = "payment taken back"
+            yield replace(line, on=back_on, kind=kind, paid_minor=-minor)
+
+
+def _steps(payment: PaymentFact) -> Iterator[tuple[str, Account, date, int]]:
+    for number, minor in payment.shares:
+        yield number, Account.SALES, payment.on, minor
+    if payment.is_redemption:
+        yield "", Account.VOUCHERS, payment.on, -payment.amount_minor
+    elif rest := payment.unallocated_minor:
+        loose = Account.VOUCHERS if payment.sells_voucher else Account.ON_ACCOUNT
+        yield "", loose, payment.on, rest
+    for move in payment.moves:
+        yield move.number, Account.SALES, move.on, move.minor
+        yield "", Account.ON_ACCOUNT, move.on, -move.minor
 
 
 def _costs(facts: Facts) -> Iterator[YearLine]:

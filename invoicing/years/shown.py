@@ -24,6 +24,7 @@ INCOME_NAMES: Final = {
     Account.SALES: "Paid on invoices",
     Account.DEPOSITS: "Deposits",
     Account.ON_ACCOUNT: "Clients’ money without an invoice",
+    Account.VOUCHERS: "Vouchers sold, less those redeemed",
 }
 SHEET_HEAD: Final = (
     *("Part", "Account", "Kind", "Date", "Document", "With", "Paid"),

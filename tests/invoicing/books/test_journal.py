@@ -10,9 +10,10 @@ import pytest
 
 from invoicing.books.accounts import COSTS, FIRST_CODES, Account
 from invoicing.books.exports import journal_csv
-from invoicing.books.facts import Facts
+from invoicing.books.facts import Facts, ShareMove
 from invoicing.books.figures import figures_of
 from invoicing.books.journal import Entry, Posting, balances, entries
+from invoicing.owed.ageing import ages
 from invoicing.periods.calendar import Span
 from invoicing.purchases.models import PurchaseKind
 from tests.invoicing.books.facts_of import (
@@ -187,6 +188,40 @@ def test_money_of_a_period_is_counted_on_the_day_it_moved() -> None:
     assert figures.money_in_minor == 32_000
     assert figures.costs == ((Account.MATERIALS, 7_500),)
     assert figures.left_minor == 24_500
+
+
+def test_vouchers_and_money_on_account_are_owed_until_an_invoice_takes_them() -> None:
+    # 433.49 invoiced. 150.00 of vouchers sold, 60.00 redeemed. 50.00 on account, of
+    # which 40.00 is set on the invoice and 15.00 taken off again; then it goes back.
+    sale = replace(PART, pk=11, amount_minor=15_000, shares=(), voucher="Voucher 1")
+    spent = replace(
+        PART,
+        pk=12,
+        method="VOUCHER",
+        amount_minor=6_000,
+        shares=((INVOICE.number, 6_000),),
+        voucher="Voucher 1",
+    )
+    moves = (
+        ShareMove(pk=1, on=NOVEMBER, number=INVOICE.number, minor=4_000),
+        ShareMove(pk=2, on=NOVEMBER, number=INVOICE.number, minor=-1_500),
+    )
+    loose = replace(PART, pk=13, amount_minor=5_000, shares=(), moves=moves)
+    facts = Facts(currency="GBP", papers=(INVOICE,), payments=(sale, spent, loose))
+
+    ledger = journal_of(facts)
+    assert held(ledger, Account.VOUCHERS) == -9_000
+    assert held(ledger, Account.ON_ACCOUNT) == -2_500
+    assert held(ledger, Account.RECEIVABLE) == 43_349 - 6_000 - 2_500
+    assert held(ledger, Account.BANK) == 20_000
+    (owed,) = ages(facts, NOVEMBER)
+    assert (owed.owed_minor, owed.apart_minor) == (34_849, 2_500)
+
+    undone = replace(loose, reversed_on=NOVEMBER)
+    ledger = journal_of(replace(facts, payments=(sale, spent, undone)))
+    assert held(ledger, Account.ON_ACCOUNT) == 0
+    assert held(ledger, Account.RECEIVABLE) == 43_349 - 6_000
+    assert held(ledger, Account.BANK) == 15_000
 
 
 def test_a_purchase_paid_at_once_owes_nobody() -> None:

@@ -82,15 +82,11 @@ def test_nothing_moves_into_a_closed_period_or_before_it_came() -> None:
     early = TODAY - timedelta(days=1)
 
     with pytest.raises(PaymentError, match="before the money came in"):
-        set_on_invoices(
-            payment_id=payment.pk, shares=shares, on=early, by=by, at=NOON
-        )
+        set_on_invoices(payment_id=payment.pk, shares=shares, on=early, by=by, at=NOON)
     span = Span(first=TODAY.replace(day=1), last=LATER)
     keep_closed(span=span, figures={}, by=by, at=NOON)
     with pytest.raises(ClosedPeriodError):
-        set_on_invoices(
-            payment_id=payment.pk, shares=shares, on=LATER, by=by, at=NOON
-        )
+        set_on_invoices(payment_id=payment.pk, shares=shares, on=LATER, by=by, at=NOON)
 
     assert balance_of(invoice) == 10_002
 
