@@ -11,7 +11,7 @@ from invoicing.payments.operations import Received, record_payment
 from invoicing.payments.receipts import keep_receipt
 from invoicing.vouchers.models import Voucher
 from invoicing.vouchers.operations import Gift, Redeeming, redeem_voucher, sell_voucher
-from jobs.clients.models import Client
+from jobs.clients.models import Client, ClientKind
 from studio.demo import Scenery
 
 TWO_YEARS: Final = timedelta(days=730)
@@ -32,7 +32,8 @@ _SECOND: Final = ("Tomasz and Wren", "For the three of you, when you have slept.
 
 def _sell(scenery: Scenery, at: datetime, minor: int, words: tuple[str, str]) -> None:
     given_to, greeting = words
-    buyer = Client.objects.standing().exclude(email="").order_by("pk")[0]
+    families = Client.objects.standing().filter(kind=ClientKind.PERSON)
+    buyer = families.exclude(email="").order_by("pk")[0]
     sell_voucher(
         client_id=buyer.pk,
         money=_received(scenery, f"voucher-{minor}", minor, at, Method.CARD),

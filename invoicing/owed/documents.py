@@ -36,7 +36,7 @@ def _story(statement: PrintedStatement) -> list[Flowable]:
         *(text(line) for line in statement.client_lines[1:]),
     ]
     columns = [
-        Column(head="Date", width=104),
+        Column(head="Date", width=80),
         Column(head="What", share=1.0),
         Column(head="Sum", width=76, style=ROW_NUMBER),
         Column(head="Balance", width=76, style=ROW_AMOUNT),
@@ -56,4 +56,7 @@ def _aged(statement: PrintedStatement) -> list[str | Flowable]:
     if not statement.ages:
         return []
     columns = [Column(), Column(width=80, style=ROW_NUMBER)]
-    return [heading("Days past due"), ruled_rows(columns, statement.ages)]
+    return [
+        heading("What is open, by days past due"),
+        ruled_rows(columns, statement.ages),
+    ]

@@ -85,11 +85,9 @@ def printed_statement(statement: Statement) -> PrintedStatement:
     seller = seller_of(StudioProfile.load())
     buyer = buyer_of(statement.client)
     lines = [buyer["name"], buyer["contact_name"], *buyer["address"].splitlines()]
-    rows = [
-        (long_date(statement.first), "Balance before", "", _words(statement.opening))
-    ]
+    rows = [(_short(statement.first), "Balance before", "", _words(statement.opening))]
     rows += [
-        (long_date(line.on), line.what, _words(line.sum), _words(line.balance))
+        (_short(line.on), line.what, _words(line.sum), _words(line.balance))
         for line in statement.lines
     ]
     found = [(name, _words(sum_)) for name, sum_ in statement.ages]
@@ -135,3 +133,7 @@ def statement_words(statement: Statement) -> dict[str, str]:
 
 def _words(money: Money) -> str:
     return money_words(money, sign=False)
+
+
+def _short(day: date) -> str:
+    return f"{day.day} {day:%b %Y}"

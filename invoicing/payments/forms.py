@@ -8,12 +8,12 @@ from typing import Any, ClassVar, cast
 
 from django import forms
 
-from invoicing.invoices.models import Invoice
 from invoicing.payments.models import MONEY
 from jobs.clients.models import Client
 from studio.forms import DateField, MoneyField, StudioForm, row, wide
 from studio.forms.days import Lean
 from studio.money import Money
+from studio.wording import money_words
 
 
 class PaymentForm(StudioForm):
@@ -86,18 +86,16 @@ class SharesForm(StudioForm):
     on = DateField(label="Set on", lean=Lean.BACK)
 
     def __init__(
-        self, *args: Any, currency: str, invoices: Sequence[Invoice], **kwargs: Any
+        self, *args: Any, currency: str, invoices: Sequence[Any], **kwargs: Any
     ) -> None:
         super().__init__(*args, **kwargs)
         self.currency, self.invoices = currency, invoices
         for invoice in invoices:
-            share = MoneyField(currency, label=invoice.number, required=False)
-            share.use_currency(currency)
+            owed = money_words(Money.from_minor(invoice.balance_minor, currency))
+            label = f"{invoice.number}, {owed} open"
+            share: Any = MoneyField(currency, label=label, required=False)
+            share.unmarked = True
             self.fields[f"share_{invoice.pk}"] = share
-
-    def boxes(self) -> list[tuple[Invoice, forms.BoundField]]:
-        """Return each open invoice with its box."""
-        return [(one, self[f"share_{one.pk}"]) for one in self.invoices]
 
     def shares(self) -> dict[int, int]:
         """Return the sums that were typed, by invoice."""

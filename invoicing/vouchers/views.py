@@ -38,7 +38,7 @@ PDF: Final = "application/pdf"
 @require_safe
 def vouchers(request: HttpRequest) -> HttpResponse:
     """Show the vouchers sold by a day, and what could still be redeemed then."""
-    form = DayForm(request.GET or None)
+    form = DayForm(request.GET or None, initial={"on": today()})
     on: date = (form.is_valid() and form.cleaned_data["on"]) or today()
     found = outstanding(on=on, currency=StudioProfile.load().currency)
     context = {"form": form, "found": found}
