@@ -17,7 +17,7 @@ from django.utils.html import format_html, format_html_join
 
 from invoicing.lists.columns import Column, Look
 from invoicing.lists.listing import Listing, Narrowed, between
-from invoicing.payments.models import Allocation, Payment
+from invoicing.payments.models import Allocation, Method, Payment
 from jobs.clients.models import Client
 from studio.templatetags.northsill import mark
 
@@ -26,7 +26,7 @@ _BACK: Final = Q(amount_minor__lt=0)
 
 def rows(data: Narrowed, look: Look) -> QuerySet[Any]:
     """Return the payments that were asked for, each with what it settles."""
-    found = _counted().filter(_words(data), _kind(data), _show(data))
+    found = _counted(data).filter(_words(data), _kind(data), _show(data))
     if data.get("first"):
         found = found.filter(received_on__gte=data["first"])
     if data.get("last"):
@@ -34,11 +34,14 @@ def rows(data: Narrowed, look: Look) -> QuerySet[Any]:
     return between(found, "amount_minor", data.get("least"), data.get("most"))
 
 
-def _counted() -> QuerySet[Any]:
+def _counted(data: Narrowed) -> QuerySet[Any]:
+    is_no_money = Q(reversal__isnull=False)
+    if data.get("kind") != Method.VOUCHER:  # its money came in at its sale
+        is_no_money |= Q(method=Method.VOUCHER)
     counted = Payment.objects.with_loose().select_related("client", "reversal")
     return counted.prefetch_related("allocations__invoice").annotate(
         counted_minor=Case(
-            When(reversal__isnull=False, then=Value(0)),
+            When(is_no_money, then=Value(0)),
             default=F("amount_minor"),
             output_field=BigIntegerField(),
         )

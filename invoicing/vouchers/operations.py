@@ -22,6 +22,7 @@ from jobs.clients.models import Client
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
+from studio.wording import money_words
 
 
 class VoucherError(DomainError):
@@ -108,7 +109,8 @@ def redeem_voucher(
         at=at,
     )
     if not Voucher.objects.take(voucher.pk, wish.amount_minor):
-        raise VoucherError("The voucher has less than that left.")
+        voucher.refresh_from_db(fields=["remaining_minor"])
+        raise VoucherError(f"Only {money_words(voucher.remaining)} is left on it.")
     what = "honoured after its day" if voucher.is_over(wish.on) else "redeemed"
     record(voucher, what, by=by, at=at, data={"invoice": invoice.number})
     return receipt

@@ -7,6 +7,7 @@ import pytest
 from django.db import IntegrityError, transaction
 from django.test import Client as Browser
 from pypdf import PdfReader
+from pytest_django import DjangoAssertNumQueries
 
 from invoicing.books.accounts import Account
 from invoicing.books.journal import balances, entries, within
@@ -66,7 +67,10 @@ def test_two_invoices_share_a_voucher_and_no_penny_more() -> None:
     voucher, one, two = sold(), make_invoice(), make_invoice()
 
     redeem(voucher, one.pk, 10_002)
-    with pytest.raises(VoucherError, match="less than that left"), transaction.atomic():
+    with (
+        pytest.raises(VoucherError, match=r"Only £49\.98 is left"),
+        transaction.atomic(),
+    ):
         redeem(voucher, two.pk, 4_999)
     redeem(voucher, two.pk, 4_998)
 
@@ -92,6 +96,35 @@ def test_one_that_is_over_is_refused_unless_it_is_honoured() -> None:
     redeem(voucher, invoice.pk, 100, honours_expired=True)
 
     assert balance_of(invoice) == 9_902
+
+
+def test_only_an_owner_honours_one_that_is_over(client: Browser) -> None:
+    voucher, invoice = sold(until=TODAY + timedelta(days=4)), make_invoice()
+    client.force_login(make_person(hats="bookkeeper"))
+    sent = {
+        "code": voucher.code,
+        "amount": "1.00",
+        "on": LATER.isoformat(),
+        "honours_expired": "on",
+        "form_key": "h-1",
+    }
+
+    answer = client.post(f"/money/invoices/{invoice.pk}/voucher/", sent)
+
+    assert "last day has passed" in answer.content.decode()
+    assert balance_of(invoice) == 10_002
+
+
+def test_the_list_asks_the_database_as_often_for_many(
+    django_assert_num_queries: DjangoAssertNumQueries,
+) -> None:
+    for minor in (1_000, 2_000, 3_000):
+        sold(minor)
+
+    with django_assert_num_queries(3):  # the studio, payments, vouchers
+        found = outstanding(on=TODAY, currency="GBP")
+
+    assert (len(found.rows), found.total.minor) == (3, 6_000)
 
 
 def test_the_books_owe_what_the_list_says_on_every_day() -> None:

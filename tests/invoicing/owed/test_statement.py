@@ -1,0 +1,51 @@
+"""A statement on paper: opening and what happened make the closing balance."""
+
+import io
+from datetime import timedelta
+
+import pytest
+from django.test import Client as Browser
+from pypdf import PdfReader
+
+from invoicing.owed.statements import statement_of
+from invoicing.payments.operations import record_payment
+from studio.mail.models import Message
+from tests.make import NOON, make_person
+from tests.make_invoicing import TODAY, make_invoice, make_received
+
+pytestmark = pytest.mark.django_db
+PAID_ON = TODAY + timedelta(days=10)
+
+
+def test_it_ends_on_what_is_owed_and_goes_out_once(client: Browser) -> None:
+    # 100.02 invoiced before the first day, 40.00 paid in it: 60.02 is open.
+    invoice, by = make_invoice(), make_person()
+    record_payment(
+        money=make_received(4_000, PAID_ON),
+        shares={invoice.pk: 4_000},
+        by=by,
+        at=NOON,
+    )
+    client.force_login(by)
+    found = statement_of(invoice.client, first=TODAY + timedelta(days=1), last=PAID_ON)
+
+    path = f"/money/owed/{invoice.client.pk}/"
+    paper = client.get(f"{path}statement.pdf?{found.query}")
+    shown = client.get(f"{path}send/?{found.query}").content.decode()
+    letter = {
+        "address": "meyer@example.org",
+        "subject": "Statement",
+        "words": "As of today.",
+        "form_key": "s-1",
+    }
+    for _ in range(2):
+        client.post(f"{path}send/?{found.query}", letter)
+
+    assert (found.opening.minor, found.closing.minor) == (10_002, 6_002)
+    assert sum(sum_.minor for _, sum_ in found.ages) == 6_002
+    words = PdfReader(io.BytesIO(paper.content)).pages[0].extract_text()
+    assert "£60.02" in words
+    assert "100.02" in words
+    assert "meyer@example.org" in shown
+    (message,) = Message.objects.filter(subject="Statement")
+    assert message.files.count() == 1
