@@ -126,6 +126,8 @@ def _client(paper: Any, look: Look) -> str:
 def _state(paper: Any, look: Look) -> str:
     if paper.rank == CREDIT_NOTE:
         return mark(Standing.CREDITED, "Credit note")
+    if paper.balance_minor < 0:
+        return mark(Standing.PART_PAID, "To pay back")
     standing = standing_by(
         paper,
         balance_minor=paper.balance_minor,
@@ -139,6 +141,8 @@ def _state(paper: Any, look: Look) -> str:
 
 
 def _state_cell(paper: Any) -> Cell:
+    if paper.owed_minor < 0:
+        return "To pay back"
     names = ("Late", "Not yet due", "Paid", "Credited", "Credit note")
     return names[paper.rank]
 

@@ -101,6 +101,19 @@ def test_papers_stand_in_groups_with_their_subtotals(
     ]
 
 
+def test_what_was_paid_and_then_taken_back_is_to_be_paid_back(
+    browser: Browser, ada: Person
+) -> None:
+    paid = invoice_for("Corvin", 30_000, ada)
+    pay(paid, 30_000)
+    credit_invoice(invoice_id=paid.pk, because="Called off", by=ada, at=LATER)
+
+    head, *rows = sheet(browser, "/money/lists/papers.xlsx?show=credited")
+
+    assert [row[head.index("Balance")] for row in rows] == [-300]
+    assert rows[0][head.index("State")] == "To pay back"
+
+
 def test_columns_sort_both_ways_and_say_so(browser: Browser, ada: Person) -> None:
     first, second, third = (
         invoice_for(name, minor, ada)
