@@ -8,6 +8,7 @@ from typing import Any, Final
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import (
     require_http_methods,
@@ -83,14 +84,18 @@ def slot_day(request: HttpRequest, booking_id: int) -> HttpResponse:
     at = timezone.now()
     rows = rows_of(day)
     link = link_of_day(day, at=at)
+    studio = StudioProfile.load()
+    token = token_of(link) if link and day.is_open else ""
+    home = (studio.public_address or request.build_absolute_uri("/")).rstrip("/")
     context = {
         "booking": booking,
         "day": day,
-        "words": session_words(booking, at=at, home=StudioProfile.load().zone),
+        "words": session_words(booking, at=at, home=studio.zone),
         "rows": rows,
         "how_many": how_many(rows),
         "until": moment_words(day.local_close),
-        "token": token_of(link) if link and day.is_open else "",
+        "token": token,
+        "address": f"{home}{reverse('jobs:times', args=[token])}" if token else "",
         "form": form,
         "is_begun": booking.starts_at <= at,
         "is_off": booking.status == "CANCELLED",

@@ -11,7 +11,7 @@ from django.utils import timezone
 from jobs.bookings.models import Booking
 from jobs.bookings.operations import confirm_booking
 from jobs.slotdays.models import Sitting, SlotDay
-from studio.links.models import PrivateLink
+from studio.links.models import LinkPurpose, PrivateLink
 from studio.links.operations import token_of
 from studio.people.models import Person
 from tests.make import make_booking, make_person, make_profile
@@ -207,6 +207,7 @@ def test_a_sitting_is_told_on_its_jobs_page_in_the_list_and_in_the_diary(
 def test_names_are_shown_as_they_are_and_run_nowhere(
     day: SlotDay, client: Browser
 ) -> None:
+    client.post(f"/jobs/sessions/{day.booking_id}/times/open/")
     ugly = "=cmd|' /C calc'!A0 <script>alert(1)</script>"
     first = day.sittings.all()[0]
     client.post(f"/jobs/sittings/{first.pk}/", {"step": "take", "name": ugly})
@@ -218,3 +219,5 @@ def test_names_are_shown_as_they_are_and_run_nowhere(
     assert all("&lt;script&gt;alert" in page for page in shown)
     assert not any("<script>alert" in page for page in shown)
     assert "'=cmd" in table
+    token = token_of(PrivateLink.objects.get(purpose=LinkPurpose.SLOT_DAY))
+    assert f"https://studio.example/p/times/{token}/" in shown[0]
