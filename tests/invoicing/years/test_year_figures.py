@@ -1,5 +1,6 @@
 """A year's figures, each worked by hand beside its check."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -139,3 +140,15 @@ def test_a_year_from_march_ends_with_the_leap_day() -> None:
     assert (span.first, span.last) == (date(2027, 3, 1), date(2028, 2, 29))
     with pytest.raises(ValueError, match="29 February"):
         year_of(date(2028, 3, 1), month=2, day=29)
+
+
+def test_a_voucher_counts_once_when_it_is_sold() -> None:
+    sold = replace(paid(7, 20_000, LAST), voucher="V-1")
+    used = replace(
+        paid(8, 20_000, LAST, ("1", 20_000)), voucher="V-1", method="VOUCHER"
+    )
+
+    year = year_figures(replace(FACTS, payments=(sold, used)), YEAR)
+
+    assert year.income_minor == 20_000
+    assert sums(year)[Account.VOUCHERS] == 20_000
