@@ -11,14 +11,8 @@ from jobs.clients.models import ClientKind
 from jobs.clients.operations import ClientDetails, add_client
 from jobs.jobs.choices import Source
 from jobs.jobs.operations import Enquiry, mark_booked, open_job
-from jobs.slotdays.operations import (
-    Offer,
-    Visitor,
-    keep_back,
-    make_slot_day,
-    open_day,
-    take_sitting,
-)
+from jobs.slotdays.operations import Offer, keep_back, make_slot_day, open_day
+from jobs.slotdays.taking import Visitor, take_sitting
 from jobs.slotdays.times import times_of
 from studio.demo import Scenery
 from studio.timespan import TimeSpan

@@ -14,13 +14,9 @@ from django.views.decorators.http import require_http_methods
 from jobs.slotdays.forms import ChoiceOfTimeForm, SitterForm
 from jobs.slotdays.letters import moment_words, when_words
 from jobs.slotdays.models import Sitting, SlotDay
-from jobs.slotdays.operations import (
-    change_sitting,
-    give_back,
-    page_of,
-    take_sitting,
-)
 from jobs.slotdays.queries import clocks_of, free_times
+from jobs.slotdays.rows import page_of
+from jobs.slotdays.taking import change_sitting, give_back, take_sitting
 from studio.errors import DomainError
 from studio.links.models import LinkPurpose, PrivateLink
 from studio.links.operations import LinkGoneError, find_link, note_use, token_of

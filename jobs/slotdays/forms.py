@@ -10,8 +10,9 @@ from django import forms
 
 from jobs.bookings.models import Booking
 from jobs.slotdays.models import Sitting, SlotDay
-from jobs.slotdays.operations import Offer, Visitor
+from jobs.slotdays.operations import Offer
 from jobs.slotdays.queries import clocks_of
+from jobs.slotdays.taking import Visitor
 from jobs.slotdays.times import times_of
 from studio.forms import (
     DateField,

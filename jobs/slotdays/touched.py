@@ -7,8 +7,8 @@ from datetime import datetime, timedelta
 from jobs.bookings.models import Booking
 from jobs.slotdays.letters import News, tell_sitter, when_words
 from jobs.slotdays.models import Sitting, SlotDay
-from jobs.slotdays.operations import STAYS_OPEN, SlotDayError, page_of
 from jobs.slotdays.queries import day_of
+from jobs.slotdays.rows import STAYS_OPEN, SlotDayError, page_of
 from studio.effects import (
     Change,
     Effect,

@@ -15,6 +15,6 @@ urlpatterns = [
     path(f"{DAY}/came/", views.slot_day_came, name="slot_day_came"),
     path(f"{DAY}/csv/", views.slot_day_csv, name="slot_day_csv"),
     path("jobs/sittings/<int:sitting_id>/", views.sitting, name="sitting"),
-    path("p/times/<str:token>/", client_views.times, name="times"),
+    path("p/slot-day/<str:token>/", client_views.times, name="times"),
     path("p/sitting/<str:token>/", client_views.your_sitting, name="your_sitting"),
 ]

@@ -29,20 +29,14 @@ from jobs.slotdays.forms import (
 from jobs.slotdays.letters import moment_words
 from jobs.slotdays.models import Sitting, SlotDay
 from jobs.slotdays.operations import (
-    Visitor,
     add_sitting,
     change_offer,
-    change_sitting,
     close_day,
-    give_back,
     keep_back,
-    link_of_day,
     make_slot_day,
     note_who_came,
     open_day,
-    page_of,
     remove_sitting,
-    take_sitting,
     tell_everybody,
 )
 from jobs.slotdays.queries import (
@@ -53,6 +47,8 @@ from jobs.slotdays.queries import (
     rows_of,
     sheet_of,
 )
+from jobs.slotdays.rows import link_of_day, page_of
+from jobs.slotdays.taking import Visitor, change_sitting, give_back, take_sitting
 from studio.errors import DomainError
 from studio.forms import StudioForm
 from studio.http import staff

@@ -56,7 +56,7 @@ def day(booking: Booking, ada: Person, client: Browser) -> SlotDay:
 def public(day: SlotDay, client: Browser) -> str:
     client.post(f"/jobs/sessions/{day.booking_id}/times/open/")
     client.logout()
-    return f"/p/times/{token_of(PrivateLink.objects.get())}/"
+    return f"/p/slot-day/{token_of(PrivateLink.objects.get())}/"
 
 
 def test_times_are_shown_before_they_are_made(
@@ -129,7 +129,7 @@ def test_a_page_that_is_closed_or_unknown_gives_no_times(
     )
     assert taken.status_code == 422
     assert not Sitting.objects.taken().exists()
-    assert client.get("/p/times/no-such-token/").status_code == 404
+    assert client.get("/p/slot-day/no-such-token/").status_code == 404
 
 
 def test_the_studio_gives_moves_frees_and_keeps_times(
@@ -220,4 +220,4 @@ def test_names_are_shown_as_they_are_and_run_nowhere(
     assert not any("<script>alert" in page for page in shown)
     assert "'=cmd" in table
     token = token_of(PrivateLink.objects.get(purpose=LinkPurpose.SLOT_DAY))
-    assert f"https://studio.example/p/times/{token}/" in shown[0]
+    assert f"https://studio.example/p/slot-day/{token}/" in shown[0]

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from pytest_django import DjangoAssertNumQueries
 
 from jobs.bookings.models import Booking
@@ -20,20 +17,13 @@ from jobs.jobs.states import JobStage
 from jobs.slotdays.models import Sitting, SlotDay
 from jobs.slotdays.operations import (
     Offer,
-    SlotDayError,
-    TakenError,
-    Visitor,
     add_sitting,
-    change_sitting,
     close_day,
-    give_back,
     keep_back,
     make_slot_day,
     note_who_came,
     open_day,
-    page_of,
     remove_sitting,
-    take_sitting,
     tell_everybody,
 )
 from jobs.slotdays.queries import (
@@ -44,6 +34,8 @@ from jobs.slotdays.queries import (
     sheet_of,
     with_taken,
 )
+from jobs.slotdays.rows import SlotDayError, TakenError, page_of
+from jobs.slotdays.taking import Visitor, change_sitting, give_back, take_sitting
 from jobs.slotdays.times import times_of
 from studio.effects import Change, effects_of
 from studio.history.models import ActorKind, JournalEntry
@@ -89,56 +81,6 @@ def new_day(**fields: Any) -> SlotDay:
 def taken(day: SlotDay, place: int = 0, visitor: Visitor = THORN) -> Sitting:
     one = day.sittings.all()[place]
     return take_sitting(sitting_id=one.pk, visitor=visitor, by=None, at=NOON)
-
-
-def starts(spans: list[TimeSpan]) -> list[int]:
-    return [int((span.start - START).total_seconds() / 60) for span in spans]
-
-
-def test_times_follow_one_another_and_leave_a_break_out() -> None:
-    span = TimeSpan(START, START + timedelta(hours=2))
-    pause = TimeSpan(START + timedelta(minutes=35), START + timedelta(minutes=60))
-
-    # By hand: 0-20, 30-50 runs into the break, so 60-80, 90-110; 120 is the end.
-    found = times_of(span, length=2 * TEN, gap=TEN, pauses=[pause])
-
-    assert starts(found) == [0, 60, 90]
-
-
-@given(
-    length=st.integers(3, 90),
-    gap=st.integers(0, 30),
-    first=st.integers(0, 200),
-    lasts=st.integers(1, 120),
-)
-def test_times_lie_within_touch_no_break_and_keep_their_gap(
-    length: int, gap: int, first: int, lasts: int
-) -> None:
-    span = TimeSpan(START, START + timedelta(minutes=240))
-    pause = TimeSpan(
-        START + timedelta(minutes=first), START + timedelta(minutes=first + lasts)
-    )
-
-    found = times_of(
-        span,
-        length=timedelta(minutes=length),
-        gap=timedelta(minutes=gap),
-        pauses=[pause],
-    )
-
-    assert all(span.contains(one) and not one.overlaps(pause) for one in found)
-    for early, late in pairwise(found):
-        waits = late.start == pause.end and early.end <= pause.start
-        assert waits or late.start - early.end >= timedelta(minutes=gap)
-    assert all(one.duration == timedelta(minutes=length) for one in found)
-
-
-@pytest.mark.parametrize(("length", "gap"), [(timedelta(), TEN), (TEN, -TEN)])
-def test_sittings_without_length_are_a_mistake(
-    length: timedelta, gap: timedelta
-) -> None:
-    with pytest.raises(ValueError, match="no sittings"):
-        times_of(TimeSpan(START, START + TEN), length=length, gap=gap)
 
 
 @pytest.mark.django_db
