@@ -143,17 +143,17 @@ def _own(currency: str) -> list[OwnerFact]:
 
 
 def _purchases(currency: str) -> list[PurchaseFact]:
-    claims = StudioProfile.load().tax_registered
     standing = Purchase.objects.standing().filter(currency=currency).order_by("pk")
-    return [purchase_fact(purchase, claims=claims) for purchase in standing]
+    return [purchase_fact(purchase) for purchase in standing]
 
 
-def purchase_fact(purchase: Purchase, *, claims: bool) -> PurchaseFact:
+def purchase_fact(purchase: Purchase) -> PurchaseFact:
     """Return a purchase as the books see it.
 
-    A studio outside of tax `claims` none: the tax is part of what it paid.
+    The tax to claim is what was written down with it: a studio outside of tax is not
+    asked for it, and what it becomes later changes no period that was closed.
     """
-    tax = purchase.tax_minor if claims else 0
+    tax = purchase.tax_minor
     net = purchase.gross_minor - tax
     return PurchaseFact(
         pk=purchase.pk,

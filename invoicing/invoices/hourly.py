@@ -10,7 +10,6 @@ from invoicing.purchases.models import Purchase
 from invoicing.quotes.queries import accepted_order
 from jobs.jobs.models import Job
 from studio.money import Money
-from studio.profile.models import StudioProfile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,10 +59,9 @@ def _agreed(job: Job) -> Money | None:
 
 
 def _costs(job: Job, currency: str) -> Money:
-    claims_tax = StudioProfile.load().tax_registered
     bought = Purchase.objects.standing().filter(job=job, currency=currency)
     total = Fraction(0)
     for one in bought:
-        paid = one.gross_minor - (one.tax_minor if claims_tax else 0)
+        paid = one.gross_minor - one.tax_minor
         total += Fraction(paid * (100 - one.private_percent), 100)
     return Money.from_minor(round(total), currency)

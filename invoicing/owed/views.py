@@ -82,7 +82,8 @@ def owed_file(request: HttpRequest, kind: str) -> HttpResponse:
 def _ages(
     request: HttpRequest, profile: StudioProfile
 ) -> tuple[AgesForm, date, list[ClientAge]]:
-    form = AgesForm(request.GET, currency=profile.currency)
+    asked = {"on": f"{_today(profile):%Y-%m-%d}"} | request.GET.dict()
+    form = AgesForm(asked, currency=profile.currency)
     form.is_valid()
     on = form.cleaned_data.get("on") or _today(profile)
     found = narrowed(

@@ -167,13 +167,27 @@ def test_the_private_share_is_the_owners_and_not_a_cost(ada: Person) -> None:
         kind="SOFTWARE", gross_minor=1_205, tax_minor=201, private_percent=50
     )
 
-    claiming = purchase_fact(purchase, claims=True)
-    outside = purchase_fact(purchase, claims=False)
+    claiming = purchase_fact(purchase)
+    outside = purchase_fact(
+        Purchase(kind="SOFTWARE", gross_minor=1_205, private_percent=50)
+    )
 
     # 12.05 less 2.01 is 10.04; half is 5.02, half of the tax 1.005, rounded away.
     assert (claiming.cost_minor, claiming.claimed_minor) == (502, 100)
     assert (claiming.private_minor, claiming.private_tax_minor) == (502, 101)
     assert (outside.cost_minor, outside.claimed_minor) == (602, 0)
+
+
+def test_tax_that_was_claimed_stays_when_the_studio_leaves_tax(
+    browser: Browser,
+) -> None:
+    browser.post("/money/purchases/new/", PRINTS)
+    before = [purchase_fact(one) for one in Purchase.objects.all()]
+
+    make_profile(tax_registered=False)
+
+    assert [purchase_fact(one) for one in Purchase.objects.all()] == before
+    assert before[0].claimed_minor > 0
 
 
 def test_who_claims_no_tax_is_not_asked_for_it(browser: Browser) -> None:
