@@ -23,7 +23,13 @@ from invoicing.invoices.operations import (
 )
 from invoicing.invoices.states import Purpose
 from invoicing.invoices.taking_back import credit_invoice
-from invoicing.payments.operations import Received, receive_deposit, record_payment
+from invoicing.owed.losses import Loss, write_off_debt
+from invoicing.payments.operations import (
+    Received,
+    balance_of,
+    receive_deposit,
+    record_payment,
+)
 from invoicing.prices.basis import price_on
 from invoicing.prices.licences import licence_words
 from invoicing.prices.models import PriceItem, PriceKind
@@ -88,6 +94,11 @@ def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
         then(deal.declined, "08:15", lambda at: _decline(scenery, key, deal, at))
     if deal.deposit_paid is not None:
         then(deal.deposit_paid, "09:20", lambda at: _take_deposit(scenery, key, at))
+    _tell_of_money(scenery, key, deal)
+
+
+def _tell_of_money(scenery: Scenery, key: str, deal: Deal) -> None:
+    then = scenery.then
     if deal.invoiced is not None:
         then(deal.invoiced, "17:30", lambda at: _invoice(scenery, key, at))
     if deal.credited is not None:
@@ -95,6 +106,8 @@ def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
         then(deal.credited, "10:15", lambda at: _invoice(scenery, key, at))
     for day, percent in deal.paid:
         then(day, "09:40", partial(_pay, scenery, key, percent))
+    if deal.lost is not None:
+        then(deal.lost, "10:40", lambda at: _write_off(scenery, key, at))
 
 
 def _quote(scenery: Scenery, key: str, deal: Deal, at: datetime) -> None:
@@ -267,6 +280,17 @@ def _pay(scenery: Scenery, key: str, percent: int, at: datetime) -> None:
     record_payment(
         money=money, shares={invoice.pk: minor}, by=scenery.rows["edda"], at=at
     )
+
+
+def _write_off(scenery: Scenery, key: str, at: datetime) -> None:
+    invoice: Invoice = scenery.rows[f"invoice.{key}"]
+    loss = Loss(
+        amount_minor=balance_of(invoice),
+        lost_on=at.date(),
+        because="Kept by the banks on the way; not worth a letter",
+        form_key=f"demo-{key}-lost",
+    )
+    write_off_debt(invoice_id=invoice.pk, loss=loss, by=scenery.rows["edda"], at=at)
 
 
 def _received(key: str, minor: int, currency: str, at: datetime) -> Received:

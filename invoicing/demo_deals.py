@@ -151,6 +151,7 @@ class Deal:
     included: str = ""
     invoiced: int | None = None
     credited: int | None = None
+    lost: int | None = None
     paid: tuple[tuple[int, int], ...] = ()
     treatment: str = ""
 
@@ -221,7 +222,8 @@ DEALS: Final[dict[str, Deal]] = {
         payment_days=30,
         treatment="G",
         invoiced=-36,
-        paid=((-12, 100),),
+        paid=((-12, 94),),
+        lost=-10,
     ),
     "brandreth": Deal(
         lines=(("family", 1),),

@@ -22,6 +22,7 @@ class Account(models.TextChoices):
     DEPOSITS = "DEPOSITS", "Deposits for work to come"
     OWNER = "OWNER", "Owner’s own money"
     SALES = "SALES", "Sales"
+    LOSSES = "LOSSES", "Debts written off"
     MATERIALS = "MATERIALS", "Prints, albums, materials"
     ASSISTANT = "ASSISTANT", "Assistants and other help"
     TRAVEL = "TRAVEL", "Travel"
@@ -49,6 +50,7 @@ FIRST_CODE: Final = {
     Account.DEPOSITS: 2110,
     Account.OWNER: 3000,
     Account.SALES: 4000,
+    Account.LOSSES: 5900,
 }
 FIRST_COST: Final = 5000
 METHODS: Final = {
@@ -57,6 +59,7 @@ METHODS: Final = {
     "CARD": Account.CARD,
     "CASH": Account.CASH,
     "VOUCHER": Account.VOUCHERS,
+    "LOSS": Account.LOSSES,
 }
 COSTS: Final = tuple(account for account in Account if account not in FIRST_CODE)
 FIRST_CODES: Final[dict[str, str]] = {

@@ -91,7 +91,17 @@ class PaymentFact:
     @property
     def number(self) -> str:
         """How lists and postings name the payment."""
-        return f"Payment {self.pk}"
+        return f"{'Loss' if self.is_loss else 'Payment'} {self.pk}"
+
+    @property
+    def is_loss(self) -> bool:
+        """Whether it writes a debt off, and no money came."""
+        return self.method == "LOSS"
+
+    @property
+    def moves_money(self) -> bool:
+        """Whether money came in or went back with it."""
+        return not (self.is_loss or self.is_redemption)
 
     @property
     def is_redemption(self) -> bool:

@@ -77,7 +77,7 @@ def figures_of(facts: Facts, span: Span, *, basis: str) -> PeriodFigures:
 
 def _moved(facts: Facts) -> Iterable[tuple[Any, int]]:
     for payment in facts.payments:
-        if payment.is_redemption:
+        if not payment.moves_money:
             continue
         yield payment.on, payment.amount_minor
         if payment.reversed_on:

@@ -163,7 +163,8 @@ def _moved(minor: int) -> list[Posting]:
 def _payment_entry(
     payment: PaymentFact, key: str, on: date, postings: Iterable[Posting], memo: str
 ) -> Entry:
-    kinds = {"P": "payment", "A": "allocation", "R": "reversal"}
+    came = "write-off" if payment.is_loss else "payment"
+    kinds = {"P": came, "A": "allocation", "R": "reversal"}
     return Entry(
         key=key,
         on=on,

@@ -142,6 +142,8 @@ def _by_receipt(facts: Facts) -> Iterator[TaxLine]:
 def _received(payments: Iterable[PaymentFact]) -> dict[str, list[tuple[date, int]]]:
     received: dict[str, list[tuple[date, int]]] = defaultdict(list)
     for payment in payments:
+        if payment.is_loss:
+            continue
         for on, number, minor in payment.settled():
             received[number].append((on, minor))
     return received

@@ -17,7 +17,7 @@ from django.utils.html import format_html, format_html_join
 
 from invoicing.lists.columns import Column, Look
 from invoicing.lists.listing import Listing, Narrowed, between
-from invoicing.payments.models import Allocation, Method, Payment
+from invoicing.payments.models import NO_MONEY, Allocation, Payment
 from jobs.clients.models import Client
 from studio.templatetags.northsill import mark
 
@@ -36,8 +36,8 @@ def rows(data: Narrowed, look: Look) -> QuerySet[Any]:
 
 def _counted(data: Narrowed) -> QuerySet[Any]:
     is_no_money = Q(reversal__isnull=False)
-    if data.get("kind") != Method.VOUCHER:  # its money came in at its sale
-        is_no_money |= Q(method=Method.VOUCHER)
+    # Neither brings money: a voucher's came in at its sale. Asked for, they are summed.
+    is_no_money |= Q(method__in=[one for one in NO_MONEY if one != data.get("kind")])
     counted = Payment.objects.with_loose().select_related("client", "reversal")
     return counted.prefetch_related("allocations__invoice").annotate(
         counted_minor=Case(

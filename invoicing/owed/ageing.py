@@ -173,11 +173,13 @@ def _moves(facts: Facts, client_id: int) -> Iterator[tuple[date, str, int]]:
             said = _said_of(payment)
             yield payment.on, said, -payment.amount_minor
             if payment.reversed_on:
-                said = "Payment taken back"
+                said = f"{'Write-off' if payment.is_loss else 'Payment'} taken back"
                 yield payment.reversed_on, said, payment.amount_minor
 
 
 def _said_of(payment: PaymentFact) -> str:
     if payment.is_redemption:
         return f"{payment.voucher} redeemed"
+    if payment.is_loss:
+        return "Written off"
     return "Payment" if payment.amount_minor > 0 else "Paid back"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import secrets
 from datetime import date
 from decimal import Decimal
 from typing import Any, cast
 
 from django import forms
 
+from invoicing.owed.losses import Loss
 from studio.forms import DateField, MoneyField, StudioForm, row, studio_lines
 from studio.forms.days import Lean
 from studio.money import Money
@@ -48,6 +50,35 @@ class OneOfManyForm(ReminderForm):
     goes = forms.BooleanField(label="Send this one", required=False)
 
     layout = ("goes", "step", "subject", "words")
+
+
+class LossForm(StudioForm):
+    """How much of a debt is given up, from when, and why."""
+
+    amount = MoneyField("GBP", label="How much")
+    lost_on = DateField(label="From the day", lean=Lean.BACK)
+    because = forms.CharField(
+        label="Why?", max_length=140, help_text="Such as: the firm is wound up"
+    )
+    form_key = forms.CharField(widget=forms.HiddenInput, max_length=64)
+
+    layout = (row("amount", "lost_on"), "because", "form_key")
+
+    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        cast("MoneyField", self.fields["amount"]).use_currency(currency)
+        self.currency = currency
+        self.initial.setdefault("form_key", secrets.token_hex(16))
+
+    def loss(self) -> Loss:
+        """Return what was typed."""
+        data = self.cleaned_data
+        return Loss(
+            amount_minor=Money(data["amount"], self.currency).minor,
+            lost_on=data["lost_on"],
+            because=data["because"],
+            form_key=data["form_key"],
+        )
 
 
 class PromiseForm(StudioForm):

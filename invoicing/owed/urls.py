@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from invoicing.owed import many_views, statement_views, views
+from invoicing.owed import loss_views, many_views, statement_views, views
 
 urlpatterns = [
     path("money/owed/", views.owed, name="owed"),
@@ -21,5 +21,10 @@ urlpatterns = [
     ),
     path("money/remind/", many_views.remind_many, name="remind_many"),
     path("money/invoices/<int:invoice_id>/remind/", views.remind, name="remind"),
+    path(
+        "money/invoices/<int:invoice_id>/write-off/",
+        loss_views.write_off,
+        name="write_off",
+    ),
     path("money/invoices/<int:invoice_id>/promise/", views.promise, name="promise"),
 ]

@@ -26,10 +26,13 @@ class Method(models.TextChoices):
     CASH = "CASH", "Cash"
     CHEQUE = "CHEQUE", "Cheque"
     VOUCHER = "VOUCHER", "Voucher"
+    LOSS = "LOSS", "Written off"
 
 
-MONEY: Final = tuple(one for one in Method.choices if one[0] != Method.VOUCHER)
-"""The ways in which money itself moves; a voucher was paid for before."""
+NO_MONEY: Final = (Method.VOUCHER, Method.LOSS)
+"""A voucher was paid for before, and a debt that is written off never is."""
+MONEY: Final = tuple(one for one in Method.choices if one[0] not in NO_MONEY)
+"""The ways in which money itself moves."""
 
 
 class PaymentQuerySet(models.QuerySet["Payment"]):
@@ -41,7 +44,7 @@ class PaymentQuerySet(models.QuerySet["Payment"]):
 
     def money(self) -> Self:
         """Keep what moved as money; what a voucher paid came in when it was sold."""
-        return self.standing().exclude(method=Method.VOUCHER)
+        return self.standing().exclude(method__in=NO_MONEY)
 
     def with_loose(self) -> Self:
         """Add `set_minor`, set on invoices, and `loose_minor`, still on account."""
@@ -80,6 +83,7 @@ class PaymentQuerySet(models.QuerySet["Payment"]):
 class Payment(models.Model):
     """Money received from a client; below zero, money paid back to one.
 
+    By the method LOSS no money came: so much of an invoice was written off.
     With a `voucher`, it is the voucher's price, or by the method VOUCHER a part of it
     that was redeemed. `pays_back` names the money on account that goes back.
     """
@@ -132,7 +136,12 @@ class Payment(models.Model):
     @property
     def number(self) -> str:
         """How papers and lists name the payment."""
-        return f"Payment {self.pk}"
+        return f"{'Loss' if self.is_loss else 'Payment'} {self.pk}"
+
+    @property
+    def is_loss(self) -> bool:
+        """Whether it writes a debt off, and no money came."""
+        return self.method == Method.LOSS
 
     @property
     def sells_voucher(self) -> bool:

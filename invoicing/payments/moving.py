@@ -10,7 +10,7 @@ from django.db import transaction
 from django.db.models import Sum
 
 from invoicing.invoices.models import Invoice
-from invoicing.payments.models import Allocation, Method, Payment
+from invoicing.payments.models import NO_MONEY, Allocation, Payment
 from invoicing.payments.operations import (
     PaymentError,
     Receipt,
@@ -71,7 +71,7 @@ def take_off_invoice(
     """
     Job.objects.select_for_update().get(invoices=invoice_id)
     payment = _held(payment_id)
-    if payment.method == Method.VOUCHER or payment.amount_minor < 0:
+    if payment.method in NO_MONEY or payment.amount_minor < 0:
         raise PaymentError("Take the whole payment back instead.")
     shares = Allocation.objects.filter(payment=payment, invoice_id=invoice_id)
     minor = shares.aggregate(total=Sum("amount_minor"))["total"] or 0

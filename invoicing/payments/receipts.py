@@ -11,6 +11,7 @@ from django.db import models, transaction
 
 from invoicing.payments.documents import print_receipt
 from invoicing.payments.models import Payment, PrintedReceipt
+from invoicing.payments.operations import PaymentError
 from invoicing.payments.printed import printed_receipt
 from invoicing.payments.queries import SeenPayment, seen_payment
 from studio.files.models import StoredFile
@@ -31,6 +32,8 @@ def keep_receipt(*, payment_id: int, at: datetime) -> StoredFile:
     """
     Payment.objects.select_for_update().get(pk=payment_id)
     seen = seen_payment(payment_id)
+    if seen.payment.is_loss:
+        raise PaymentError("No money came, so there is no receipt.")
     zone = StudioProfile.load().zone
     kept = PrintedReceipt.objects.filter(payment=payment_id).select_related("file")
     last = kept.first()

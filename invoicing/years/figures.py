@@ -145,7 +145,7 @@ def _lines(facts: Facts) -> list[YearLine]:
     deposits = {paper.number for paper in facts.papers if paper.is_deposit}
     lines = [*_costs(facts), *_own(facts)]
     for payment in facts.payments:
-        if payment.is_redemption:  # its money came in when the voucher was sold
+        if not payment.moves_money:
             continue
         lines += _income(payment, deposits)
     return sorted(lines, key=lambda line: (line.on, line.kind, line.pk))
