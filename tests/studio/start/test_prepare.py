@@ -22,7 +22,7 @@ from django.db.migrations.recorder import MigrationRecorder
 from django.db import connection
 MigrationRecorder(connection).record_applied("studio", "9999_from_the_future")
 """
-LAST_BUT_ONE = sorted(ROOT.glob("planning/migrations/0*.py"))[-2].stem
+LAST_BUT_ONE = sorted(ROOT.glob("jobs/migrations/0*.py"))[-2].stem
 
 
 @pytest.fixture
@@ -40,7 +40,7 @@ def test_work_is_copied_before_its_tables_change(machine: Machine) -> None:
     assert "copy" not in said
 
     machine.python(WORK)
-    back = machine.manage("migrate", "planning", LAST_BUT_ONE, "-v", "0")
+    back = machine.manage("migrate", "jobs", LAST_BUT_ONE, "-v", "0")
     assert back.returncode == 0, back.stderr
     machine.crash(PREPARE, at="migration_half")
     assert len(copies(machine)) == 1
