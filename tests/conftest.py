@@ -1,5 +1,7 @@
 """What tests of every folder share."""
 
+import os
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -18,6 +20,13 @@ settings.register_profile(
 settings.load_profile("busy")
 LONG_FILES = {"test_demo.py", "test_light_speed.py", "test_solver_properties.py"}
 USES_THE_DATABASE = {"db", "transactional_db", "django_db_setup"}
+
+
+def pytest_unconfigure() -> None:
+    """Remove what was made for this run: a worker ends without its exit handlers."""
+    folder = Path(os.environ.get("NORTHSILL_VAR", ""))
+    if folder.name.startswith("northsill-tests-"):
+        shutil.rmtree(folder, ignore_errors=True)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
