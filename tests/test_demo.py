@@ -63,6 +63,7 @@ def test_the_demo_is_in_order_and_shows_every_stage(scenery: Scenery) -> None:
     _plans_four_set_ups(scenery)
     _plans_a_newborn_by_the_window(scenery)
     _gives_everybody_something_to_do(scenery)
+    _lists_two_items_about_one_thing_once(scenery)
 
 
 def _tells_its_story_in_order() -> None:
@@ -176,6 +177,13 @@ def _gives_everybody_something_to_do(scenery: Scenery) -> None:
         assert today_items(scenery.rows[name], scenery.at, [hat])
 
 
+def _lists_two_items_about_one_thing_once(scenery: Scenery) -> None:
+    items = today_items(scenery.rows["maren"], scenery.at, list(Hat))
+
+    about_choir = [item.title for item in items if "Rook Lane Choir" in item.title]
+    assert about_choir == ["Send the quote to Rook Lane Choir"]
+
+
 def test_everybody_of_the_demo_opens_every_place_of_the_bar() -> None:
     build_demo(Scenery(at=datetime.now(UTC)))
     assert StudioProfile.load().set_up_at is not None
@@ -188,14 +196,5 @@ def test_everybody_of_the_demo_opens_every_place_of_the_bar() -> None:
         for label, _, action, path in PLACES:
             if person.may(action):
                 assert browser.get(path).status_code == 200, (person, label)
-        for job in Job.objects.all():
+        for job in Job.objects.all()[: None if person.is_owner else 5]:
             assert browser.get(job.get_absolute_url()).status_code == 200, job
-
-
-def test_two_items_about_one_thing_are_listed_once() -> None:
-    scenery = build_demo(Scenery(at=DAYS[0]))
-
-    items = today_items(scenery.rows["maren"], scenery.at, list(Hat))
-
-    about_choir = [item.title for item in items if "Rook Lane Choir" in item.title]
-    assert about_choir == ["Send the quote to Rook Lane Choir"]

@@ -14,7 +14,7 @@ from tests.bench.pairwise import in_turn, ratio
 def test_a_year_of_positions_and_light_costs_little_more_than_its_trigonometry() -> (
     None
 ):
-    samples = in_turn(light.POSITIONS, rounds=3)
+    samples = in_turn(light.POSITIONS, rounds=2)
 
     assert ratio(samples, "positions by SPA", "positions").median > 30.0
     assert ratio(samples, "positions", "trigonometry alone").median < 4.0
@@ -23,7 +23,7 @@ def test_a_year_of_positions_and_light_costs_little_more_than_its_trigonometry()
 
 
 def test_a_year_of_events_is_quicker_than_pvlib_and_ephem() -> None:
-    samples = in_turn(light.EVENTS, rounds=3)
+    samples = in_turn(light.EVENTS, rounds=2)
 
     assert ratio(samples, "three a day by SPA", "sun events").median > 1.5
     assert ratio(samples, "eight a day by ephem", "sun events").median > 10.0

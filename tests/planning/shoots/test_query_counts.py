@@ -12,7 +12,7 @@ from tests.make import make_person
 from tests.make_planning import EVENING, make_set_up, make_shoot
 
 pytestmark = pytest.mark.django_db
-MOST_ON_THE_JOB, MOST_ON_THE_PLAN, MOST_IN_THE_EDITOR = 42, 19, 24
+MOST_ON_THE_JOB, MOST_ON_THE_PLAN, MOST_IN_THE_EDITOR = 43, 19, 24
 
 
 def test_the_pages_of_a_session_share_what_they_read(

@@ -28,8 +28,8 @@ from tests.planning.light.solve.cases import (
 
 A_SIXTH = 1.0 / 6.0 + 1e-6
 TINY = 1e-6
-MANY = settings(max_examples=150, deadline=None)
-SOME = settings(max_examples=60, deadline=None)
+MANY = settings(max_examples=100, deadline=None)
+SOME = settings(max_examples=40, deadline=None)
 
 
 def shortfall(suggestion: Suggestion) -> float:
