@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -19,12 +19,15 @@ from jobs.diary.queries import (
     diary_list,
     diary_month,
     diary_week,
+    month_of,
     week_of,
 )
+from jobs.diary.worries import Worry, worries_during
 from studio.http import staff
 from studio.panels import draw_panels
 from studio.people.access import may
 from studio.profile.models import StudioProfile
+from studio.timespan import TimeSpan
 
 
 @may("diary.see")
@@ -40,6 +43,7 @@ def diary(request: HttpRequest) -> HttpResponse:
             "weeks": diary_month(on, at=at),
             "before": _month_before(on),
             "after": _month_after(on),
+            "worries": _worries(month_of(on)[0][0], month_of(on)[-1][-1], at),
         }
         page = "jobs/diary/month.html"
     else:
@@ -57,14 +61,24 @@ def _days(view: str, on: date, at: datetime) -> dict[str, Any]:
         first, days, rows = on, LIST_DAYS, diary_list(on, at=at)
     else:
         view, first, days, rows = "week", week_of(on)[0], 7, diary_week(on, at=at)
+    last = first + timedelta(days=days - 1)
     return {
+        "worries": _worries(first, last, at),
         "view": view,
         "days": rows,
         "first": first,
-        "last": first + timedelta(days=days - 1),
+        "last": last,
         "before": on - timedelta(days=days),
         "after": on + timedelta(days=days),
     }
+
+
+def _worries(first: date, last: date, at: datetime) -> list[Worry]:
+    """Return what does not go together from now on, in whole days of the studio."""
+    zone = StudioProfile.load().zone
+    start = datetime.combine(first, time(), tzinfo=zone)
+    end = datetime.combine(last + timedelta(days=1), time(), tzinfo=zone)
+    return worries_during(TimeSpan(max(start, at), end)) if at < end else []
 
 
 def _asked(text: str, today: date) -> date:

@@ -62,6 +62,24 @@ def ways_between(here: Place, others: Iterable[Place]) -> dict[int, Way]:
     }
 
 
+def ways_of(pairs: Iterable[tuple[Place, Place]]) -> dict[tuple[int, int], Way]:
+    """Return the ways between pairs of places, by their keys in that order.
+
+    One query, and the studio's row; none where no pair is given.
+    """
+    listed = {(here.pk, there.pk): (here, there) for here, there in pairs}
+    if not listed:
+        return {}
+    keys = {key for pair in listed for key in pair}
+    rows = KnownWay.objects.filter(first__in=keys, second__in=keys)
+    known = {frozenset((row.first_id, row.second_id)): row.minutes for row in rows}
+    speed_kmh = StudioProfile.load().travel_kmh
+    return {
+        key: _way(here, there, known.get(frozenset(key)), speed_kmh)
+        for key, (here, there) in listed.items()
+    }
+
+
 def _way(here: Place, there: Place, minutes: int | None, speed_kmh: int) -> Way:
     apart_km = 0.0 if here.pk == there.pk else distance_km(here, there)
     if minutes is not None:
