@@ -14,6 +14,7 @@ from tests.studio.start.test_start import AS_SHIPPED, free_port
 
 pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("django_db_setup")]
 PHONE = ViewportSize(width=390, height=844)
+KEPT = "document.querySelector('[data-location]').keptItems().length"
 LEAST_TARGET_PX = 44.0  # WCAG 2.2, success criterion 2.5.5 (published)
 
 
@@ -51,6 +52,7 @@ def test_a_session_is_run_with_one_thumb(tmp_path: Path) -> None:
         expect(page.locator("[data-kept]")).to_contain_text(
             re.compile("Kept: .*planned")
         )
+        all_is_sent(page)
         page.reload()
         expect(page.get_by_text("From this phone, as of")).to_be_hidden()
         assert jumps_done(page) == page.locator("[data-jump]").count() - 1
@@ -112,6 +114,15 @@ def undo_and_skip(page: Page, first: str, second: str) -> None:
     assert heading(page) == second
     page.locator("[data-jump]").first.tap()
     done(page)
+
+
+def all_is_sent(page: Page) -> None:
+    """Wait until nothing is kept on the phone: what was told first is not the last."""
+    for _ in range(300):
+        if not page.evaluate(KEPT):
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("something is kept on the phone still")
 
 
 def jumps_done(page: Page) -> int:
