@@ -157,6 +157,8 @@ def _way_words(
 
 
 def _kit(rows: Iterable[Reservation]) -> Iterator[Worry]:
+    """Tell of each item out of order, and once of one that is due for service."""
+    told = set()
     for row in rows:
         item, booking = row.kit_item, row.booking
         if item is None or booking is None:
@@ -164,9 +166,11 @@ def _kit(rows: Iterable[Reservation]) -> Iterator[Worry]:
         if item.trouble:
             how = item.get_trouble_display().lower()
             yield _worry(booking, f"{booking.job.title} needs {item}: it is {how}.")
-        elif item.service_due_on and item.service_due_on < booking.local_start.date():
-            due = item.service_due_on
-            words = f"service of {item} was due on {due.day} {due:%b}"
+            continue
+        due = item.service_due_on
+        if due and due < booking.local_start.date() and item.pk not in told:
+            told.add(item.pk)
+            words = f"the service of {item} is due before it, on {due.day} {due:%b}"
             yield _worry(booking, f"{booking.job.title}: {words}.")
 
 

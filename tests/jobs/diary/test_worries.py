@@ -112,7 +112,7 @@ def test_kit_out_of_order_or_due_for_service_is_told(ada: Person) -> None:
 
     assert told() == [
         "Choir needs Lens: it is missing.",
-        "Choir: service of Flash was due on 21 Jun.",
+        "Choir: the service of Flash is due before it, on 21 Jun.",
     ]
 
 
