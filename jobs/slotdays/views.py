@@ -51,11 +51,10 @@ from jobs.slotdays.rows import link_of_day, page_of
 from jobs.slotdays.taking import Visitor, change_sitting, give_back, take_sitting
 from studio.errors import DomainError
 from studio.forms import StudioForm
-from studio.http import staff
+from studio.http import sheet_download, staff
 from studio.links.operations import token_of
 from studio.people.access import may
 from studio.profile.models import StudioProfile
-from studio.sheets import csv_bytes
 
 PAGES: Final = "jobs/slotdays/"
 
@@ -161,12 +160,8 @@ def slot_day_csv(request: HttpRequest, booking_id: int) -> HttpResponse:
     """Give the day as a table."""
     _, day = _day(booking_id)
     head, rows = sheet_of(day)
-    name = f"times-{day.booking.local_start:%Y-%m-%d}.csv"
-    return HttpResponse(
-        csv_bytes(head, rows),
-        content_type="text/csv; charset=utf-8",
-        headers={"Content-Disposition": f'attachment; filename="{name}"'},
-    )
+    name = f"times-{day.booking.local_start:%Y-%m-%d}"
+    return sheet_download(name=name, kind="csv", head=head, rows=rows)
 
 
 @may("slot_day.edit")

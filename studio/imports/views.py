@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
@@ -15,7 +15,7 @@ from django.views.decorators.http import (
 )
 
 from studio.errors import DomainError
-from studio.http import staff
+from studio.http import sheet_download, staff
 from studio.imports.forms import ListForm, MatchingForm
 from studio.imports.kinds import Kind, kind_of, kinds
 from studio.imports.models import SentList
@@ -28,7 +28,6 @@ from studio.imports.operations import (
 )
 from studio.imports.rows import Matching, guess_matching, lacking_of, read_list
 from studio.people.access import may
-from studio.sheets import csv_bytes
 
 SHOWN: Final = 50
 
@@ -72,7 +71,8 @@ def list_example(request: HttpRequest, slug: str) -> HttpResponse:
     kind = _kind(slug)
     head = [column.label for column in kind.columns]
     rows = [[column.example for column in kind.columns]]
-    return _csv(csv_bytes(head, rows), f"{kind.slug}-example.csv")
+    name = f"{kind.slug}-example"
+    return sheet_download(name=name, kind="csv", head=head, rows=rows)
 
 
 @may("list.bring_in")
@@ -98,7 +98,7 @@ def list_match(request: HttpRequest, slug: str, list_id: int) -> HttpResponse:
     lacking = lacking_of(kind, matching)
     outcome = Outcome() if lacking else _tried(request, kind, sent, matching)
     if form.is_valid() and "bad" in request.POST:
-        return _csv(_bad_rows(table.head, outcome), f"{kind.slug}-to-mend.csv")
+        return _to_mend(kind, table.head, outcome)
     context = {
         "kind": kind,
         "sent": sent,
@@ -165,17 +165,14 @@ def _told(kind: Kind, outcome: Outcome) -> str:
     return said
 
 
-def _bad_rows(head: tuple[str, ...], outcome: Outcome) -> bytes:
-    rows: list[list[Any]] = [
+def _to_mend(kind: Kind, head: tuple[str, ...], outcome: Outcome) -> HttpResponse:
+    rows = [
         [*row.cells, "; ".join(": ".join(filter(None, one)) for one in row.faults)]
         for row in outcome.bad
     ]
-    return csv_bytes([*head, "What is wrong"], rows)
-
-
-def _csv(content: bytes, name: str) -> HttpResponse:
-    return HttpResponse(
-        content,
-        content_type="text/csv; charset=utf-8",
-        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    return sheet_download(
+        name=f"{kind.slug}-to-mend",
+        kind="csv",
+        head=[*head, "What is wrong"],
+        rows=rows,
     )
