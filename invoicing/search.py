@@ -2,13 +2,14 @@
 
 from invoicing.invoices.models import Invoice
 from invoicing.quotes.models import Quote
+from studio.finding.queries import newest_found
 from studio.search import Found, searchable
 
 
 @searchable(action="invoice.see")
 def find_invoices(words: str) -> list[Found]:
     """Find invoices and credit notes by number or client; a job leads to its own."""
-    papers = Invoice.objects.of_number_or_client(words)
+    papers = Invoice.objects.select_related("client", "job")
     return [
         Found(
             kind=one.get_series_display(),
@@ -16,14 +17,14 @@ def find_invoices(words: str) -> list[Found]:
             detail=f"{one.client}, {one.job.title}",
             url=one.get_absolute_url(),
         )
-        for one in papers.select_related("client", "job")[:10]
+        for one in newest_found(papers, words)
     ]
 
 
 @searchable(action="quote.see")
 def find_quotes(words: str) -> list[Found]:
     """Find quotes by their number."""
-    quotes = Quote.objects.filter(number__icontains=words).select_related("job__client")
+    quotes = Quote.objects.select_related("job__client")
     return [
         Found(
             kind="Quote",
@@ -31,5 +32,5 @@ def find_quotes(words: str) -> list[Found]:
             detail=f"{one.job.client}, {one.job.title}",
             url=one.get_absolute_url(),
         )
-        for one in quotes[:10]
+        for one in newest_found(quotes, words)
     ]

@@ -6,10 +6,9 @@ from jobs.clients.models import Client
 from jobs.jobs.models import Job
 from jobs.kits.models import KitItem
 from jobs.places.models import Place
+from studio.finding.queries import newest_found
 from studio.search import Found, searchable
 from studio.wording import phone_words
-
-MOST = 10
 
 
 @searchable(action="job.see")
@@ -22,7 +21,7 @@ def find_jobs(words: str) -> list[Found]:
             detail=f"{job.number}, {job.client}, {job.get_stage_display().lower()}",
             url=job.get_absolute_url(),
         )
-        for job in Job.objects.matching(words).select_related("client")[:MOST]
+        for job in newest_found(Job.objects.select_related("client"), words)
     ]
 
 
@@ -41,7 +40,7 @@ def find_clients(words: str) -> list[Found]:
             ),
             url=client.get_absolute_url(),
         )
-        for client in Client.objects.matching(words)[:MOST]
+        for client in newest_found(Client.objects.standing(), words)
     ]
 
 
@@ -55,7 +54,7 @@ def find_places(words: str) -> list[Found]:
             detail=", ".join(place.address.split("\n")),
             url=place.get_absolute_url(),
         )
-        for place in Place.objects.matching(words)[:MOST]
+        for place in newest_found(Place.objects.all(), words)
     ]
 
 
@@ -69,5 +68,5 @@ def find_items(words: str) -> list[Found]:
             detail=", ".join(filter(None, (item.get_category_display(), item.bag))),
             url=item.get_absolute_url(),
         )
-        for item in KitItem.objects.matching(words)[:MOST]
+        for item in newest_found(KitItem.objects.all(), words)
     ]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Final
 
 from django.db.models import Q
 
 MOST_WORDS: Final = 8
-FEWEST_DIGITS: Final = 4
 
 
 def holding_words(words: str, *fields: str) -> Q:
@@ -25,14 +24,9 @@ def holding_words(words: str, *fields: str) -> Q:
                 condition |= Q(**{f"{field}__icontains": written})
         return condition
 
-    return each_word(words, in_any)
-
-
-def each_word(words: str, condition_of: Callable[[str], Q]) -> Q:
-    """Return the condition that what is asked of one word holds for each of them."""
     condition = Q()
     for word in _printable(words).split()[:MOST_WORDS]:
-        condition &= condition_of(word)
+        condition &= in_any(word)
     return condition
 
 
@@ -42,21 +36,6 @@ def same_text(text: str, *fields: str) -> Q:
     for field in fields:
         for written in _cases(_printable(text)):
             condition |= Q(**{f"{field}__iexact": written})
-    return condition
-
-
-def holding_number(words: str, *fields: str) -> Q:
-    """Return the condition that a field holds a phone number, or a part of one.
-
-    Numbers are kept as +441632960101 and typed as 01632 960101.
-    """
-    digits = "".join(sign for sign in words if sign in "0123456789").lstrip("0")
-    condition = Q(pk__in=[])
-    if len(digits) < FEWEST_DIGITS or any(sign.isalpha() for sign in words):
-        return condition
-    for field in fields:
-        condition |= Q(**{f"{field}__contains": digits})
-        condition |= Q(**{f"{field}__contains": _printable(words).strip()})
     return condition
 
 

@@ -58,6 +58,12 @@ SCHEDULE: Final = (
         lane=Lane.HEAVY,
     ),
     Entry(
+        task="studio.mend_words",
+        every=timedelta(days=1),
+        lane=Lane.HEAVY,
+        limit=timedelta(minutes=15),
+    ),
+    Entry(
         task="studio.nightly_backup",
         every=timedelta(hours=1),
         lane=Lane.HEAVY,

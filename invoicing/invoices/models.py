@@ -15,8 +15,9 @@ from invoicing.invoices.content import Content
 from invoicing.invoices.states import Purpose, Series, Standing
 from jobs.clients.models import Client
 from jobs.jobs.models import Job
-from jobs.searching import each_word, holding_words
 from studio.files.models import StoredFile
+from studio.finding.models import Findable, FindableWords
+from studio.finding.words import Words, asked
 from studio.guards import expect, insert_only
 from studio.money import Money
 
@@ -71,11 +72,10 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
 
     def matching(self, words: str) -> Self:
         """Keep the papers whose number, client or job holds the words."""
-        return self.filter(each_word(words, _of_word))
-
-    def of_number_or_client(self, words: str) -> Self:
-        """Keep the papers whose number or client holds the words."""
-        return self.filter(each_word(words, _number_or_client))
+        condition = Q()
+        for word in asked(words):
+            condition &= _of_word(word)
+        return self.filter(condition)
 
     def with_balance(self) -> Self:
         """Add `paid_minor`, `credited_minor` and `balance_minor` to each invoice."""
@@ -128,20 +128,16 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
 
 
 def _of_word(word: str) -> Q:
-    """Return that a paper, its client or its job holds a word; no join is needed."""
-    jobs = Job.objects.filter(holding_words(word, "title"))
-    return _number_or_client(word) | Q(job__in=jobs.values("pk"))
-
-
-def _number_or_client(word: str) -> Q:
-    clients = Client.objects.filter(holding_words(word, "name"))
-    return holding_words(word, "number") | Q(client__in=clients.values("pk"))
+    """Return that a paper, its client or its job holds a word."""
+    holding = FindableWords.objects.holding(word)
+    papers, jobs = holding.of(Invoice), holding.of(Job)
+    return Q(pk__in=papers.values("row_id")) | Q(job__in=jobs.values("row_id"))
 
 
 InvoiceManager = models.Manager.from_queryset(InvoiceQuerySet)
 
 
-class Invoice(models.Model):
+class Invoice(Findable):
     """An issued paper of the books. The database refuses to change or delete it.
 
     Credit notes carry positive amounts and name what they correct. `snapshot` holds
@@ -179,6 +175,8 @@ class Invoice(models.Model):
     )
 
     objects = InvoiceManager()
+    found_by = frozenset({"number", "client"})
+    found_with = ("client",)
 
     class Meta:
         ordering = ["-issued_on", "-chain_sequence"]
@@ -202,6 +200,15 @@ class Invoice(models.Model):
 
     def __str__(self) -> str:
         return self.number
+
+    def words(self) -> Words:
+        """Return what the paper is found by."""
+        return Words(
+            own=(self.number,),
+            whose=self.client.known_as,
+            whose_id=self.client_id,
+            at=self.issued_at,
+        )
 
     def get_absolute_url(self) -> str:
         """Return the paper's page."""

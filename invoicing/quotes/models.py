@@ -23,6 +23,8 @@ from jobs.bookings.models import Booking
 from jobs.jobs.choices import LostReason
 from jobs.jobs.models import Job
 from studio.files.models import StoredFile
+from studio.finding.models import Findable
+from studio.finding.words import Words
 from studio.money import Money
 from studio.profile.models import DepositKind
 
@@ -83,7 +85,7 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
 QuoteManager = models.Manager.from_queryset(QuoteQuerySet)
 
 
-class Quote(models.Model):
+class Quote(Findable):
     """One version of an offer. Sending freezes it in `snapshot`."""
 
     job = models.ForeignKey(Job, models.PROTECT, related_name="quotes")
@@ -136,6 +138,7 @@ class Quote(models.Model):
     )
 
     objects = QuoteManager()
+    found_by = frozenset({"number"})
 
     class Meta:
         ordering = ["-number", "-version"]
@@ -163,6 +166,10 @@ class Quote(models.Model):
 
     def __str__(self) -> str:
         return f"{self.number}, version {self.version}"
+
+    def words(self) -> Words:
+        """Return what the quote is found by; its job leads to it by other words."""
+        return Words(own=(self.number,), at=self.drafted_at)
 
     def get_absolute_url(self) -> str:
         """Return the quote's page."""

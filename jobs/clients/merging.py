@@ -13,6 +13,7 @@ from django.db import models, transaction
 from jobs.clients.models import Client, ClientMerge
 from studio.countries import country_name
 from studio.errors import DomainError
+from studio.finding.models import Findable, keep_words
 from studio.history.models import JournalEntry
 from studio.history.operations import record
 from studio.people.models import Person
@@ -129,8 +130,7 @@ def undo_merge(*, merge_id: int, by: Person, at: datetime) -> ClientMerge:
             Client.objects.filter(pk__in=ids).update(merged_into=gone)
             continue
         label, _, field = key.rpartition(".")
-        rows = apps.get_model(label)._default_manager.filter(pk__in=ids)
-        rows.filter(**{field: kept}).update(**{field: gone})
+        _hand_over(apps.get_model(label), field, ids, kept, gone)
     gone.merged_into = None
     gone.save(update_fields=["merged_into"])
     merge.undone_at = at
@@ -215,8 +215,18 @@ def _move(
 ) -> list[int]:
     rows = _rows_of(model, field, gone)
     ids = list(rows.order_by("pk").values_list("pk", flat=True))
-    rows.update(**{field: kept})
+    _hand_over(model, field, ids, gone, kept)
     return ids
+
+
+def _hand_over(
+    model: type[models.Model], field: str, ids: list[int], of: Client, to: Client
+) -> None:
+    """Let rows that still belong to one client belong to another."""
+    rows = _rows_of(model, field, of).filter(pk__in=ids)
+    rows.update(**{field: to})
+    if issubclass(model, Findable):
+        keep_words(model.to_be_found().filter(pk__in=ids))
 
 
 def _hand_on(gone: Client, kept: Client) -> list[int]:

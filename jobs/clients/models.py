@@ -11,8 +11,9 @@ from django.db.models import F, Q
 from django.urls import reverse
 
 from jobs.clients.keys import name_key, phone_key
-from jobs.searching import holding_number, holding_words
 from studio.countries import country_name
+from studio.finding.models import Findable, FindableWords
+from studio.finding.words import Words
 
 KEYS: Final = ("name_key", "phone_key", "mail_key")
 
@@ -33,17 +34,8 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Keep the clients whose name, contact, mail or phone holds the words."""
-        if not words.strip():
-            return self.standing()
-        named = holding_words(words, "name", "contact_name", "email")
-        at_theirs = Contact.objects.filter(
-            holding_words(words, "name", "email") | holding_number(words, "phone")
-        )
-        return self.standing().filter(
-            named
-            | holding_number(words, "phone")
-            | Q(pk__in=at_theirs.values("client"))
-        )
+        found = FindableWords.objects.of(Client).leading_by(words)
+        return self.standing().filter(found)
 
     def family_of(self, client_id: int) -> Self:
         """Keep a client and those that were merged into it."""
@@ -53,7 +45,7 @@ class ClientQuerySet(models.QuerySet["Client"]):
 ClientManager = models.Manager.from_queryset(ClientQuerySet)
 
 
-class Client(models.Model):
+class Client(Findable):
     """A person, family or organisation that the studio works for."""
 
     kind = models.CharField(
@@ -76,6 +68,7 @@ class Client(models.Model):
     )
 
     objects = ClientManager()
+    found_by = frozenset({"name", "contact_name", "email", "phone"})
 
     class Meta:
         ordering = ["name", "pk"]
@@ -97,6 +90,23 @@ class Client(models.Model):
         if update_fields is not None:
             update_fields = {*update_fields, *KEYS}
         super().save(*args, update_fields=update_fields, **kwargs)
+        if update_fields is None or update_fields & {"name", "contact_name"}:
+            FindableWords.objects.rename(self.pk, self.known_as)
+
+    def words(self) -> Words:
+        """Return what the client is found by."""
+        return Words(
+            own=(self.email,),
+            phone=self.phone,
+            whose=self.known_as,
+            whose_id=self.pk,
+            at=self.created_at,
+        )
+
+    @property
+    def known_as(self) -> tuple[str, ...]:
+        """The names that the client and all of theirs are found by."""
+        return (self.name, self.contact_name)
 
     def get_absolute_url(self) -> str:
         """Return the client's page."""
@@ -129,7 +139,7 @@ class Client(models.Model):
         return self.kind == ClientKind.PERSON
 
 
-class Contact(models.Model):
+class Contact(Findable):
     """Somebody at a client's, besides the one who is greeted and rung first."""
 
     client = models.ForeignKey(Client, models.CASCADE, related_name="contacts")
@@ -138,11 +148,26 @@ class Contact(models.Model):
     phone = models.CharField(max_length=40, blank=True)
     email = models.EmailField(blank=True)
 
+    found_by = frozenset({"client", "name", "phone", "email"})
+    leads_to = Client
+    found_with = ("client",)
+
     class Meta:
         ordering = ["pk"]
 
     def __str__(self) -> str:
         return self.name
+
+    def words(self) -> Words:
+        """Return what the contact is found by; it leads to the client."""
+        return Words(
+            own=(self.name, self.email),
+            phone=self.phone,
+            whose=self.client.known_as,
+            whose_id=self.client_id,
+            at=self.client.created_at,
+            leads_to=self.client_id,
+        )
 
 
 class ClientMerge(models.Model):

@@ -75,7 +75,8 @@ def list_contacts(
 ) -> Client:
     """Set who else is there at a client's, in the order given."""
     client = Client.objects.select_for_update().get(pk=client_id)
-    client.contacts.all().delete()
+    for gone in client.contacts.all():
+        gone.delete()
     for contact in contacts:
         contact.pk = None
         contact.client = client

@@ -13,7 +13,8 @@ from django.urls import reverse
 from jobs.clients.models import Client
 from jobs.jobs.choices import Channel, LostReason, Source
 from jobs.jobs.states import OPEN, QUARTERS, JobStage
-from jobs.searching import each_word, holding_words
+from studio.finding.models import Findable, FindableWords
+from studio.finding.words import Words
 
 
 class JobQuerySet(models.QuerySet["Job"]):
@@ -25,7 +26,7 @@ class JobQuerySet(models.QuerySet["Job"]):
 
     def matching(self, words: str) -> Self:
         """Keep the jobs whose number, title or client holds the words."""
-        return self.filter(each_word(words, _of_word))
+        return self.filter(FindableWords.objects.of(Job).leading_by(words))
 
     def unanswered(self, *, by: date) -> Self:
         """Keep the enquiries whose promised reply is due by a day."""
@@ -39,19 +40,10 @@ class JobQuerySet(models.QuerySet["Job"]):
         )
 
 
-def _of_word(word: str) -> Q:
-    """Return that a job or its client holds a word.
-
-    The clients are found once, instead of being joined to each job to look at.
-    """
-    clients = Client.objects.filter(holding_words(word, "name", "contact_name"))
-    return holding_words(word, "number", "title") | Q(client__in=clients.values("pk"))
-
-
 JobManager = models.Manager.from_queryset(JobQuerySet)
 
 
-class Job(models.Model):
+class Job(Findable):
     """One piece of work for one client. It starts as an enquiry."""
 
     number = models.CharField(max_length=40, unique=True)
@@ -78,6 +70,8 @@ class Job(models.Model):
     may_show_pictures = models.BooleanField(null=True, blank=True)
 
     objects = JobManager()
+    found_by = frozenset({"number", "title", "client"})
+    found_with = ("client",)
 
     class Meta:
         ordering = ["-enquired_at", "-pk"]
@@ -90,6 +84,15 @@ class Job(models.Model):
 
     def __str__(self) -> str:
         return f"{self.number} {self.title}"
+
+    def words(self) -> Words:
+        """Return what the job is found by."""
+        return Words(
+            own=(self.number, self.title),
+            whose=self.client.known_as,
+            whose_id=self.client_id,
+            at=self.enquired_at,
+        )
 
     def get_absolute_url(self) -> str:
         """Return the job's page."""

@@ -8,7 +8,8 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 
-from jobs.searching import holding_words
+from studio.finding.models import Findable, FindableWords
+from studio.finding.words import Words
 
 
 class KitCategory(models.TextChoices):
@@ -49,13 +50,13 @@ class KitItemQuerySet(models.QuerySet["KitItem"]):
 
     def matching(self, words: str) -> Self:
         """Keep the items whose name, serial number or bag holds the words."""
-        return self.filter(holding_words(words, "name", "serial", "bag"))
+        return self.filter(FindableWords.objects.of(KitItem).leading_by(words))
 
 
 KitItemManager = models.Manager.from_queryset(KitItemQuerySet)
 
 
-class KitItem(models.Model):
+class KitItem(Findable):
     """One thing that can be taken to one booking at a time.
 
     The figures fit the category: a camera has a sensor and a sync time, a lens its
@@ -116,6 +117,7 @@ class KitItem(models.Model):
     reflectance = models.FloatField(null=True, blank=True)
 
     objects = KitItemManager()
+    found_by = frozenset({"name", "serial", "bag"})
 
     class Meta:
         ordering = ["category", "name", "pk"]
@@ -128,6 +130,10 @@ class KitItem(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def words(self) -> Words:
+        """Return what the item is found by."""
+        return Words(own=(self.name, self.serial, self.bag))
 
     def get_absolute_url(self) -> str:
         """Return the item's page."""

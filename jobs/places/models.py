@@ -9,7 +9,8 @@ from django.db import models
 from django.db.models import Q
 from django.urls import reverse
 
-from jobs.searching import holding_words
+from studio.finding.models import Findable, FindableWords
+from studio.finding.words import Words
 
 
 class PlaceQuerySet(models.QuerySet["Place"]):
@@ -17,13 +18,13 @@ class PlaceQuerySet(models.QuerySet["Place"]):
 
     def matching(self, words: str) -> Self:
         """Keep the places whose name or address holds the words."""
-        return self.filter(holding_words(words, "name", "address"))
+        return self.filter(FindableWords.objects.of(Place).leading_by(words))
 
 
 PlaceManager = models.Manager.from_queryset(PlaceQuerySet)
 
 
-class Place(models.Model):
+class Place(Findable):
     """A place with its coordinates, its clock, and what to know before going."""
 
     name = models.CharField(max_length=300)
@@ -48,6 +49,7 @@ class Place(models.Model):
     notes = models.TextField(max_length=2000, blank=True)
 
     objects = PlaceManager()
+    found_by = frozenset({"name", "address"})
 
     class Meta:
         ordering = ["name", "pk"]
@@ -63,6 +65,10 @@ class Place(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def words(self) -> Words:
+        """Return what the place is found by."""
+        return Words(own=(self.name, self.address))
 
     def get_absolute_url(self) -> str:
         """Return the place's page."""

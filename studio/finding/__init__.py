@@ -1,0 +1,1 @@
+"""What the one search box looks through: folded words of each thing, kept ready."""
