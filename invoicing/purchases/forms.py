@@ -42,10 +42,19 @@ class _OfTheBooks(StudioForm):
     )
 
     def __init__(
-        self, *args: Any, profile: StudioProfile, today: date, **kwargs: Any
+        self,
+        *args: Any,
+        profile: StudioProfile,
+        today: date,
+        found: Purchase | None = None,
+        **kwargs: Any,
     ) -> None:
+        if found:
+            kwargs["initial"] = initial_of(found)
         super().__init__(*args, **kwargs)
         self.profile, self.today = profile, today
+        self.has_tax = profile.tax_registered or _bore_tax(found)
+        self.currency = found.currency if found else profile.currency
         jobs = Job.objects.select_related("client").order_by("-pk")
         cast("forms.ModelChoiceField[Job]", self.fields["job"]).queryset = jobs
 
@@ -90,8 +99,8 @@ class PurchaseForm(_OfTheBooks):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for name in ("gross", "tax"):
-            cast("MoneyField", self.fields[name]).use_currency(self.profile.currency)
-        if self.profile.tax_registered:
+            cast("MoneyField", self.fields[name]).use_currency(self.currency)
+        if self.has_tax:
             self.fields["rate"].label = f"{self.profile.tax_name} rate, %"
             self.fields["tax"].label = f"{self.profile.tax_name} in it"
         else:
@@ -99,7 +108,7 @@ class PurchaseForm(_OfTheBooks):
 
     @property
     def helper(self) -> FormHelper:
-        """How the form is drawn: tax only where the studio claims it back."""
+        """How the form is drawn: tax only where it is, or was, claimed back."""
         sums = [wide("gross", 4)]
         if "tax" in self.fields:
             sums += [wide("rate", 4), wide("tax", 4)]
@@ -136,7 +145,7 @@ class PurchaseForm(_OfTheBooks):
 
     def details(self) -> dict[str, Any]:
         """Return the purchase's fields."""
-        data, currency = self.cleaned_data, self.profile.currency
+        data, currency = self.cleaned_data, self.currency
         gross = Money(data["gross"], currency).minor
         rate, tax = data.get("rate") or Decimal(0), data.get("tax")
         inside = tax_inside(gross, rate) if tax is None else Money(tax, currency).minor
@@ -191,7 +200,7 @@ class DriveForm(_OfTheBooks):
             "bought_on": data["bought_on"],
             "paid_on": data["bought_on"],
             "paid_from": PaidFrom.OWN,
-            "currency": profile.currency,
+            "currency": self.currency,
             "gross_minor": drive_worth(tenths, rate),
             "distance_tenths": tenths,
             "distance_rate_minor_hundredths": rate,
@@ -235,6 +244,11 @@ class DropForm(StudioForm):
     """Why a purchase is taken back."""
 
     because = forms.CharField(label="What was wrong with it?", max_length=200)
+
+
+def _bore_tax(found: Purchase | None) -> bool:
+    """Whether tax was written down with it, whatever the studio is today."""
+    return found is not None and bool(found.tax_minor or found.tax_rate_basis_points)
 
 
 def initial_of(purchase: Purchase) -> dict[str, Any]:

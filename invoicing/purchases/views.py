@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -19,7 +17,6 @@ from invoicing.purchases.forms import (
     DropForm,
     PurchaseForm,
     ReceiptForm,
-    initial_of,
 )
 from invoicing.purchases.models import Purchase, PurchaseKind
 from invoicing.purchases.operations import (
@@ -147,7 +144,8 @@ def _written(
         request.POST if request.method == "POST" else None,
         profile=profile,
         today=today,
-        initial=initial_of(found) if found else _first(profile, today),
+        found=found,
+        initial={"bought_on": today, "paid_on": today},
     )
     if form.is_valid():
         try:
@@ -171,7 +169,3 @@ def _keep(
             purchase_id=found.pk, details=form.details(), by=by, at=at
         )
     return record_purchase(details=form.details(), by=by, at=at)
-
-
-def _first(profile: StudioProfile, today: date) -> dict[str, object]:
-    return {"bought_on": today, "paid_on": today}

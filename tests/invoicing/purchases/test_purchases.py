@@ -190,6 +190,25 @@ def test_tax_that_was_claimed_stays_when_the_studio_leaves_tax(
     assert before[0].claimed_minor > 0
 
 
+def test_an_old_purchase_keeps_its_tax_when_it_is_changed_outside_of_tax(
+    browser: Browser,
+) -> None:
+    browser.post("/money/purchases/new/", PRINTS)
+    bought = Purchase.objects.get()
+    make_profile(tax_registered=False, currency="EUR")
+    path = f"/money/purchases/{bought.pk}/change/"
+
+    shown = Markup(browser.get(path).content.decode())
+    browser.post(path, PRINTS | {"tax": "10.00", "what": "Three prints"})
+
+    assert shown.of("input", name="tax", value="10.00")
+    assert shown.of("input", name="rate", value="20")
+    bought.refresh_from_db()
+    assert (bought.what, bought.currency) == ("Three prints", "GBP")
+    assert (bought.tax_minor, bought.tax_rate_basis_points) == (1_000, 2_000)
+    assert "VAT in it" in browser.get(bought.get_absolute_url()).content.decode()
+
+
 def test_who_claims_no_tax_is_not_asked_for_it(browser: Browser) -> None:
     make_profile(tax_registered=False)
 
