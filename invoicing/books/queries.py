@@ -39,6 +39,16 @@ def read_facts(currency: str) -> Facts:
     )
 
 
+def currencies_of(own: str) -> list[str]:
+    """Return the currencies of papers and payments, the studio's `own` first."""
+    used = {
+        currency
+        for model in (Invoice, Payment)
+        for (currency,) in model.objects.order_by().values_list("currency").distinct()
+    }
+    return [own, *sorted(used - {own})]
+
+
 def _papers(currency: str) -> list[PaperFact]:
     papers = Invoice.objects.filter(currency=currency).order_by("chain_sequence")
     papers = papers.select_related("client", "corrects").prefetch_related("tax_rows")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -64,15 +64,18 @@ class MoneyGlance:
     received: Money
     received_count: int
     ageing: tuple[tuple[str, Money], ...]
+    elsewhere: tuple[Money, ...]
+    """What is owed in other currencies, which no sum here holds."""
 
 
 def glance(*, on: date, currency: str) -> MoneyGlance:
     """Return what is owed, late, due soon and received this month."""
-    rows = [row_of(one, on=on) for one in _unsettled()]
+    unsettled = [row_of(one, on=on) for one in _unsettled()]
+    rows = [row for row in unsettled if row.balance.currency == currency]
     late = [row for row in rows if row.standing is Standing.LATE]
     soon = [row for row in rows if on <= row.due_on <= on + DUE_SOON]
     month = Payment.objects.money().filter(
-        received_on__gte=on.replace(day=1), received_on__lte=on
+        received_on__gte=on.replace(day=1), received_on__lte=on, currency=currency
     )
     received = month.aggregate(total=Sum("amount_minor"))["total"] or 0
     return MoneyGlance(
@@ -86,6 +89,7 @@ def glance(*, on: date, currency: str) -> MoneyGlance:
         received=Money.from_minor(received, currency),
         received_count=month.count(),
         ageing=_ageing(rows, currency),
+        elsewhere=tuple(_elsewhere(unsettled, currency)),
     )
 
 
@@ -146,6 +150,11 @@ def _unsettled() -> Any:
 
 def _sum(rows: Sequence[InvoiceRow], currency: str) -> Money:
     return Money.from_minor(sum(row.balance.minor for row in rows), currency)
+
+
+def _elsewhere(rows: Sequence[InvoiceRow], own: str) -> Iterator[Money]:
+    for currency in sorted({row.balance.currency for row in rows} - {own}):
+        yield _sum([row for row in rows if row.balance.currency == currency], currency)
 
 
 def _ageing(rows: Sequence[InvoiceRow], currency: str) -> tuple[tuple[str, Money], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportlab.platypus import Flowable, Spacer
 
-from invoicing.owed.statements import PrintedStatement
+from invoicing.owed.statements import PrintedPart, PrintedStatement
 from studio.pdf.grid import Column
 from studio.pdf.heads import LetterHead
 from studio.pdf.paper import Imprint, print_pages
@@ -35,28 +35,34 @@ def _story(statement: PrintedStatement) -> list[Flowable]:
         rich(bold(statement.client_lines[0])),
         *(text(line) for line in statement.client_lines[1:]),
     ]
+    story = [side_by_side(client), Spacer(1, 16)]
+    for part in statement.parts:
+        story += [*_account(part), Spacer(1, 12)]
+    said = "A statement is no invoice; it repeats what was sent before."
+    return [*story, text(said, SMALL)]
+
+
+def _account(part: PrintedPart) -> list[Flowable]:
     columns = [
         Column(head="Date", width=80),
         Column(head="What", share=1.0),
         Column(head="Sum", width=76, style=ROW_NUMBER),
         Column(head="Balance", width=76, style=ROW_AMOUNT),
     ]
+    named: list[Flowable] = [heading(part.name)] if part.name else []
     return [
-        side_by_side(client),
-        Spacer(1, 16),
-        line_table(columns, statement.rows),
+        *named,
+        line_table(columns, part.rows),
         Spacer(1, 10),
-        side_by_side(_aged(statement), sums((), total=statement.total)),
-        Spacer(1, 12),
-        text("A statement is no invoice; it repeats what was sent before.", SMALL),
+        side_by_side(_aged(part), sums((), total=part.total)),
     ]
 
 
-def _aged(statement: PrintedStatement) -> list[str | Flowable]:
-    if not statement.ages:
+def _aged(part: PrintedPart) -> list[str | Flowable]:
+    if not part.ages:
         return []
     columns = [Column(), Column(width=80, style=ROW_NUMBER)]
     return [
         heading("What is open, by days past due"),
-        ruled_rows(columns, statement.ages),
+        ruled_rows(columns, part.ages),
     ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -19,6 +19,15 @@ class AgeRow:
     buckets: tuple[Money | None, ...]
     owed: Money
     apart: Money | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CurrencyTab:
+    """One currency to look at, with what is owed in it."""
+
+    currency: str
+    owed: Money
+    is_shown: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +64,22 @@ def age_totals(found: Sequence[ClientAge], currency: str) -> AgeRow:
         owed=Money.from_minor(sum(sums), currency),
         apart=_or_none(sum(one.apart_minor for one in found), currency),
     )
+
+
+def currency_tabs(
+    by_currency: Mapping[str, Sequence[ClientAge]], shown: str
+) -> list[CurrencyTab]:
+    """Return the currencies with a balance, and the one shown; none for one alone."""
+    tabs = [
+        CurrencyTab(
+            currency=currency,
+            owed=Money.from_minor(sum(one.owed_minor for one in found), currency),
+            is_shown=currency == shown,
+        )
+        for currency, found in by_currency.items()
+        if found or currency == shown
+    ]
+    return tabs if len(tabs) > 1 else []
 
 
 def account_lines(found: Account, currency: str) -> list[ShownLine]:

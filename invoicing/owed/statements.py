@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
 
-from invoicing.books.queries import read_facts
+from invoicing.books.queries import currencies_of, read_facts
 from invoicing.invoices.snapshots import buyer_of, seller_foot, seller_lines, seller_of
 from invoicing.owed.ageing import BUCKETS, Account, account, ages
 from invoicing.owed.shown import ShownLine, account_lines
@@ -17,17 +17,32 @@ from studio.wording import long_date, money_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Statement:
-    """Opening balance, what happened, closing balance; and how old what is owed is."""
+class AccountPart:
+    """One currency of a statement: opening balance, what happened, closing balance;
+    and how old what is owed is.
+    """
 
-    client: Client
-    first: date
-    last: date
+    currency: str
     opening: Money
     lines: tuple[ShownLine, ...]
     closing: Money
     ages: tuple[tuple[str, Money], ...]
     apart: Money
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether nothing stood open and nothing happened."""
+        return not (self.lines or self.opening.minor or self.ages or self.apart.minor)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statement:
+    """A client's account between two days, a part for each currency."""
+
+    client: Client
+    first: date
+    last: date
+    parts: tuple[AccountPart, ...]
 
     @property
     def query(self) -> str:
@@ -43,6 +58,16 @@ class Statement:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PrintedPart:
+    """What a statement prints for one currency; one alone has no name."""
+
+    name: str
+    rows: tuple[tuple[str, str, str, str], ...]
+    ages: tuple[tuple[str, str], ...]
+    total: tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedStatement:
     """All that a printed statement says."""
 
@@ -50,24 +75,31 @@ class PrintedStatement:
     seller_lines: tuple[str, ...]
     client_lines: tuple[str, ...]
     span: str
-    rows: tuple[tuple[str, str, str, str], ...]
-    ages: tuple[tuple[str, str], ...]
-    total: tuple[str, str]
+    parts: tuple[PrintedPart, ...]
     foot: str
 
 
 def statement_of(client: Client, *, first: date, last: date) -> Statement:
-    """Return a client's statement; its closing balance is that of the ageing."""
-    currency = StudioProfile.load().currency
+    """Return a client's statement; its closing balances are those of the ageing."""
+    own = StudioProfile.load().currency
+    parts = [
+        _part(client, currency, first=first, last=last)
+        for currency in currencies_of(own)
+    ]
+    filled = tuple(part for part in parts if not part.is_empty)
+    return Statement(
+        client=client, first=first, last=last, parts=filled or tuple(parts[:1])
+    )
+
+
+def _part(client: Client, currency: str, *, first: date, last: date) -> AccountPart:
     facts = read_facts(currency)
     found: Account = account(facts, client.kept_id, first=first, last=last)
     mine = [one for one in ages(facts, last) if one.client_id == client.kept_id]
     sums = mine[0].buckets if mine else (0,) * len(BUCKETS)
     apart = mine[0].apart_minor if mine else 0
-    return Statement(
-        client=client,
-        first=first,
-        last=last,
+    return AccountPart(
+        currency=currency,
         opening=Money.from_minor(found.opening_minor, currency),
         lines=tuple(account_lines(found, currency)),
         closing=Money.from_minor(found.closing_minor, currency),
@@ -85,25 +117,15 @@ def printed_statement(statement: Statement) -> PrintedStatement:
     seller = seller_of(StudioProfile.load())
     buyer = buyer_of(statement.client)
     lines = [buyer["name"], buyer["contact_name"], *buyer["address"].splitlines()]
-    rows = [(_short(statement.first), "Balance before", "", _words(statement.opening))]
-    rows += [
-        (_short(line.on), line.what, _words(line.sum), _words(line.balance))
-        for line in statement.lines
-    ]
-    found = [(name, _words(sum_)) for name, sum_ in statement.ages]
-    if statement.apart.minor:
-        found.append(("In your favour", _words(statement.apart)))
-    is_owed = statement.closing.minor >= 0
+    are_named = len(statement.parts) > 1
     return PrintedStatement(
         seller_name=seller["trading_name"] or seller["owner_name"],
         seller_lines=seller_lines(seller),
         client_lines=tuple(line.strip() for line in lines if line.strip()),
         span=f"{long_date(statement.first)} to {long_date(statement.last)}",
-        rows=tuple(rows),
-        ages=tuple(found),
-        total=(
-            "To be paid" if is_owed else "In your favour",
-            money_words(abs(statement.closing)),
+        parts=tuple(
+            _printed_part(part, statement.first, f"In {part.currency}" * are_named)
+            for part in statement.parts
         ),
         foot=seller_foot(seller),
     )
@@ -112,23 +134,48 @@ def printed_statement(statement: Statement) -> PrintedStatement:
 def statement_words(statement: Statement) -> dict[str, str]:
     """Return to whom and with which words it goes, before anybody edits it."""
     studio = StudioProfile.load().trading_name
-    total = money_words(abs(statement.closing))
-    if statement.closing.minor > 0:
-        said = f"{total} is open"
-    elif statement.closing.minor < 0:
-        said = f"{total} stands in your favour"
-    else:
-        said = "Nothing is open"
+    said = " ".join(f"{words}." for words in _standings(statement))
     body = (
         f"Dear {statement.client.addressee},\n\nyour statement from "
         f"{long_date(statement.first)} to {long_date(statement.last)} comes with this "
-        f"message. {said}.\n\n{studio}\n"
+        f"message. {said}\n\n{studio}\n"
     )
     return {
         "address": statement.client.email,
         "subject": f"Statement to {long_date(statement.last)}",
         "words": body,
     }
+
+
+def _printed_part(part: AccountPart, first: date, name: str) -> PrintedPart:
+    rows = [(_short(first), "Balance before", "", _words(part.opening))]
+    rows += [
+        (_short(line.on), line.what, _words(line.sum), _words(line.balance))
+        for line in part.lines
+    ]
+    found = [(age, _words(sum_)) for age, sum_ in part.ages]
+    if part.apart.minor:
+        found.append(("In your favour", _words(part.apart)))
+    return PrintedPart(
+        name=name,
+        rows=tuple(rows),
+        ages=tuple(found),
+        total=(
+            "To be paid" if part.closing.minor >= 0 else "In your favour",
+            money_words(abs(part.closing)),
+        ),
+    )
+
+
+def _standings(statement: Statement) -> list[str]:
+    said = []
+    for part in statement.parts:
+        total = money_words(abs(part.closing))
+        if part.closing.minor > 0:
+            said.append(f"{total} is open")
+        elif part.closing.minor < 0:
+            said.append(f"{total} stands in your favour")
+    return said or ["Nothing is open"]
 
 
 def _words(money: Money) -> str:

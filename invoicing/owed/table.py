@@ -71,12 +71,13 @@ def heads(asked: Mapping[str, str]) -> list[Head]:
     """Return the heads of the columns, each with the address that sorts by it."""
     sort = asked.get("sort", "")
     now = sort if sort.removeprefix("-") in _BY else FIRST_SORT
+    kept = {name: value for name, value in asked.items() if name != "page"}
     made = []
     for key, name in zip(_BY, _NAMES, strict=True):
         is_sorted, down = now.removeprefix("-") == key, now.startswith("-")
         other = f"-{key}" if is_sorted and not down else key
         direction = ("descending" if down else "ascending") if is_sorted else ""
-        url = f"?{urlencode({**asked, 'sort': other})}"
+        url = f"?{urlencode({**kept, 'sort': other})}"
         made.append(Head(name, url, direction, key != "client"))
     return made
 

@@ -2,11 +2,17 @@
 
 from django.urls import path
 
-from invoicing.owed import loss_views, many_views, statement_views, views
+from invoicing.owed import (
+    age_views,
+    loss_views,
+    many_views,
+    statement_views,
+    views,
+)
 
 urlpatterns = [
-    path("money/owed/", views.owed, name="owed"),
-    path("money/owed/list.<slug:kind>", views.owed_file, name="owed_file"),
+    path("money/owed/", age_views.owed, name="owed"),
+    path("money/owed/list.<slug:kind>", age_views.owed_file, name="owed_file"),
     path("money/owed/rates/", views.late_terms, name="late_terms"),
     path("money/owed/<int:client_id>/", views.statement, name="account"),
     path(

@@ -1,4 +1,4 @@
-"""Pages of what is owed: by client and age, a client's account, a late invoice."""
+"""Pages of a client's account and of a late invoice; the rates for late debts."""
 
 from __future__ import annotations
 
@@ -15,11 +15,8 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from invoicing.books.queries import read_facts
 from invoicing.invoices.models import Invoice
-from invoicing.owed.ageing import ClientAge, ages
 from invoicing.owed.forms import (
-    AgesForm,
     BandLines,
     PromiseForm,
     RateLines,
@@ -29,67 +26,16 @@ from invoicing.owed.forms import (
 from invoicing.owed.models import LateBand, LateRate
 from invoicing.owed.operations import note_promise, send_reminder, set_late_terms
 from invoicing.owed.queries import Chase, chase_of, words_of
-from invoicing.owed.shown import age_rows, age_totals
 from invoicing.owed.statements import Statement, statement_of
-from invoicing.owed.table import (
-    SHEET_HEAD,
-    heads,
-    narrowed,
-    ordered,
-    sheet_rows,
-)
 from jobs.clients.models import Client
 from studio.errors import DomainError
-from studio.http import sheet_download, staff
+from studio.http import staff
 from studio.money import decimal_from_minor, exponent
 from studio.people.access import may
 from studio.profile.models import StudioProfile
 
 A_YEAR = timedelta(days=365)
 RATES, BANDS = "rates", "bands"
-
-
-@may("money.see")
-@require_safe
-def owed(request: HttpRequest) -> HttpResponse:
-    """Show who owes what on a day, today or any other, by days past due."""
-    profile = StudioProfile.load()
-    form, on, found = _ages(request, profile)
-    asked = request.GET.dict()
-    context = {
-        "form": form,
-        "on": on,
-        "heads": heads(asked),
-        "sort": asked.get("sort", ""),
-        "query": request.GET.urlencode(),
-        "rows": age_rows(found, profile.currency),
-        "totals": age_totals(found, profile.currency),
-    }
-    return render(request, "invoicing/owed/owed.html", context)
-
-
-@may("money.see")
-@require_safe
-def owed_file(request: HttpRequest, kind: str) -> HttpResponse:
-    """Give the same as a sheet, an invoice a row."""
-    profile = StudioProfile.load()
-    _, on, found = _ages(request, profile)
-    rows = sheet_rows(found, profile.currency)
-    name = f"owed-{on.isoformat()}"
-    return sheet_download(name=name, kind=kind, head=SHEET_HEAD, rows=rows)
-
-
-def _ages(
-    request: HttpRequest, profile: StudioProfile
-) -> tuple[AgesForm, date, list[ClientAge]]:
-    asked = {"on": f"{_today(profile):%Y-%m-%d}"} | request.GET.dict()
-    form = AgesForm(asked, currency=profile.currency)
-    form.is_valid()
-    on = form.cleaned_data.get("on") or _today(profile)
-    found = narrowed(
-        ages(read_facts(profile.currency), on), form.cleaned_data, profile.currency
-    )
-    return form, on, ordered(found, request.GET.get("sort", ""))
 
 
 @may("money.see")

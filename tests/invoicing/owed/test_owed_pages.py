@@ -1,6 +1,7 @@
 """What is owed, by its pages; reminders and promises."""
 
 import io
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -14,6 +15,7 @@ from invoicing.owed.operations import ReminderError, send_reminder
 from invoicing.payments.operations import record_payment
 from jobs.clients.models import Client, ClientKind
 from studio.mail.models import Message
+from studio.money import Money
 from tests.make import NOON, make_client, make_job
 from tests.make_invoicing import make_invoice, make_line, make_order, make_received
 from tests.studio.markup import Markup
@@ -77,6 +79,34 @@ def test_the_table_is_narrowed_and_sorted_and_goes_as_it_stands(
     rows = list(load_workbook(io.BytesIO(made)).active.iter_rows(values_only=True))
     assert [row[:2] + row[5:] for row in rows[1:]] == [("Abel", small.number, 9, "GBP")]
     assert browser.get("/money/owed/list.pdf").status_code == 404
+
+
+def test_currencies_stand_apart_and_long_lists_are_paged(
+    browser: Browser, invoice: Invoice, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    alone = browser.get("/money/owed/").content.decode()
+    euro = make_order(make_job(client=make_client("Abel")), lines=(make_line(5_000),))
+    make_invoice(replace(euro, content=replace(euro.content, currency="EUR")))
+    make_invoice(make_order(make_job(client=make_client("Zoe")), lines=(make_line(9),)))
+    monkeypatch.setattr("invoicing.owed.age_views.PAGE", 1)
+
+    pounds = browser.get("/money/owed/")
+    second = browser.get("/money/owed/?page=2")
+    euros = browser.get("/money/owed/?currency=EUR&least=40")
+    money = browser.get("/money/").content.decode()
+
+    assert 'aria-label="Currency"' not in alone
+    assert [tab.owed.minor for tab in pounds.context["tabs"]] == [10_011, 5_000]
+    assert pounds.context["totals"].owed.minor == 10_011
+    assert [row.name for row in second.context["rows"]] == ["Zoe"]
+    assert [row.name for row in euros.context["rows"]] == ["Abel"]
+    assert euros.context["totals"].owed == Money.from_minor(5_000, "EUR")
+    assert "Amounts in EUR." in euros.content.decode()
+    listed = browser.get("/money/owed/list.csv?currency=EUR").content.decode()
+    assert "50.00,EUR" in listed
+    assert "GBP" not in listed
+    assert "£100.11" in money
+    assert "€50.00</a> besides" in money
 
 
 def test_an_account_shows_what_moved(browser: Browser, invoice: Invoice) -> None:

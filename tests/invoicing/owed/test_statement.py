@@ -1,17 +1,29 @@
 """A statement on paper: opening and what happened make the closing balance."""
 
 import io
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 from django.test import Client as Browser
 from pypdf import PdfReader
 
-from invoicing.owed.statements import statement_of
+from invoicing.owed.documents import print_statement
+from invoicing.owed.statements import (
+    printed_statement,
+    statement_of,
+    statement_words,
+)
 from invoicing.payments.operations import record_payment
 from studio.mail.models import Message
-from tests.make import NOON, make_person
-from tests.make_invoicing import TODAY, make_invoice, make_received
+from tests.make import NOON, make_job, make_person
+from tests.make_invoicing import (
+    TODAY,
+    make_invoice,
+    make_line,
+    make_order,
+    make_received,
+)
 
 pytestmark = pytest.mark.django_db
 PAID_ON = TODAY + timedelta(days=10)
@@ -41,11 +53,30 @@ def test_it_ends_on_what_is_owed_and_goes_out_once(client: Browser) -> None:
     for _ in range(2):
         client.post(f"{path}send/?{found.query}", letter)
 
-    assert (found.opening.minor, found.closing.minor) == (10_002, 6_002)
-    assert sum(sum_.minor for _, sum_ in found.ages) == 6_002
+    (part,) = found.parts
+    assert (part.opening.minor, part.closing.minor) == (10_002, 6_002)
+    assert sum(sum_.minor for _, sum_ in part.ages) == 6_002
     words = PdfReader(io.BytesIO(paper.content)).pages[0].extract_text()
     assert "£60.02" in words
     assert "100.02" in words
     assert "meyer@example.org" in shown
     (message,) = Message.objects.filter(subject="Statement")
     assert message.files.count() == 1
+
+
+def test_each_currency_has_an_account_of_its_own() -> None:
+    # 100.02 pounds and 50.00 euros are open; no sum holds both.
+    invoice = make_invoice()
+    job = make_job(client=invoice.client)
+    order = make_order(job, lines=(make_line(5_000),))
+    make_invoice(replace(order, content=replace(order.content, currency="EUR")))
+
+    found = statement_of(invoice.client, first=TODAY, last=PAID_ON)
+    printed = printed_statement(found)
+    words = PdfReader(io.BytesIO(print_statement(printed))).pages[0].extract_text()
+
+    assert [part.closing.minor for part in found.parts] == [10_002, 5_000]
+    assert [part.name for part in printed.parts] == ["In GBP", "In EUR"]
+    assert [part.total[1] for part in printed.parts] == ["£100.02", "€50.00"]
+    assert "£100.02 is open. €50.00 is open." in statement_words(found)["words"]
+    assert words.index("In GBP") < words.index("In EUR")
