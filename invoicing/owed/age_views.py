@@ -51,7 +51,7 @@ def owed(request: HttpRequest) -> HttpResponse:
         "sort": asked.get("sort", ""),
         "query": request.GET.urlencode(),
         "page": page,
-        "rows": age_rows(page.object_list, seen.currency),
+        "rows": age_rows(list(page.object_list), seen.currency),
         "totals": age_totals(seen.found, seen.currency),
     }
     return render(request, "invoicing/owed/owed.html", context)
