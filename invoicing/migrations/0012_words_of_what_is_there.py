@@ -19,6 +19,7 @@ def of_invoice(row):
 
 def write_words(apps, _editor):
     kept = apps.get_model("studio", "FindableWords")
+    kept.objects.filter(source__startswith="invoicing.").delete()
 
     def rows(name):
         return apps.get_model("invoicing", name).objects.order_by("pk")

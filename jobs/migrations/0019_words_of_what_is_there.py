@@ -44,6 +44,7 @@ def of_item(row):
 
 def write_words(apps, _editor):
     kept = apps.get_model("studio", "FindableWords")
+    kept.objects.filter(source__startswith="jobs.").delete()
 
     def rows(name):
         return apps.get_model("jobs", name).objects.order_by("pk")
