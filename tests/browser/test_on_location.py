@@ -12,7 +12,11 @@ from tests.browser.test_whole_job import chromium, demo
 from tests.machine import new_machine
 from tests.studio.start.test_start import AS_SHIPPED, free_port
 
-pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("django_db_setup")]
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.script,
+    pytest.mark.usefixtures("django_db_setup"),
+]
 PHONE = ViewportSize(width=390, height=844)
 KEPT = "document.querySelector('[data-location]').keptItems().length"
 LEAST_TARGET_PX = 44.0  # WCAG 2.2, success criterion 2.5.5 (published)

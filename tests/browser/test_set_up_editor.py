@@ -13,7 +13,11 @@ from tests.browser.test_whole_job import Desk, chromium, demo
 from tests.machine import new_machine
 from tests.studio.start.test_start import AS_SHIPPED, free_port
 
-pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("django_db_setup")]
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.script,
+    pytest.mark.usefixtures("django_db_setup"),
+]
 
 
 def test_a_set_up_is_turned_by_button_key_and_hand(tmp_path: Path) -> None:
