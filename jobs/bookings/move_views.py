@@ -38,13 +38,14 @@ def move(request: HttpRequest, booking_id: int) -> HttpResponse:
     if booking.status in SETTLED:
         messages.error(request, "This session is over or called off, so it stays.")
         return redirect(booking.job)
-    form = MoveForm(request.POST if request.method == "POST" else None, booking=booking)
+    form = _move_form(request, booking)
     by, at = staff(request).user, timezone.now()
     effects: list[Effect] | None = None
-    span = form.cleaned_data.get("span") if form.is_valid() else None
+    span = form.span
     if span is not None:
         effects = _effects(booking, span, by, at)
-        if request.POST.get("seen") == str(span) and _moved(request, form, span):
+        seen = request.POST.get("seen") == str(span)
+        if seen and form.is_valid() and _moved(request, form, span):
             return redirect(booking.job)
     context = {
         "booking": booking,
@@ -129,6 +130,16 @@ def weather_spare(request: HttpRequest, booking_id: int) -> HttpResponse:
     """Go over to the spare date."""
     done = "The session is on its spare date now; the first one is free."
     return _do(request, _booking(booking_id), take_spare, done)
+
+
+def _move_form(request: HttpRequest, booking: Booking) -> MoveForm:
+    """Return the form as it was sent, or with the times that the address asks for."""
+    if request.method == "POST":
+        return MoveForm(request.POST, booking=booking)
+    day, starts = request.GET.get("day", ""), request.GET.get("starts", "")
+    if day or starts:
+        return MoveForm.from_address(booking, day=day, starts=starts)
+    return MoveForm(booking=booking)
 
 
 def _moved(request: HttpRequest, form: MoveForm, span: TimeSpan) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from calendar import MONDAY, Calendar
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 from typing import Final
@@ -11,13 +11,17 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Prefetch
 
+from jobs.away.models import BlockedTime
 from jobs.away.queries import away_words, blocked_during
 from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.bookings.words import clock_words
 from jobs.diary.daylight import Booked, Spot, shared_window, strip_on, sun_words
+from jobs.diary.dragging import blocked_by, handle_of, kept_by
+from jobs.diary.shown import AwayLine, DiaryDay, DiarySession
 from jobs.slotdays.queries import count_words, with_taken
 from studio.profile.models import StudioProfile
+from studio.scene.day_phases import DAY_MINUTES
 from studio.scene.day_strip import StripLook
 from studio.scene.drawing import Drawing
 from studio.timespan import TimeSpan
@@ -28,41 +32,6 @@ MONTH_STRIP: Final = StripLook(width=150.0, height=11.0, hours=False)
 LIST_DAYS: Final = 56
 FIRST_YEAR: Final = 1902
 LAST_YEAR: Final = 2198
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DiarySession:
-    """A session as a day of the diary shows it."""
-
-    url: str
-    title: str
-    client: str
-    clocks: str
-    starts_at: str
-    place: str
-    status: str
-    status_words: str
-    people: str = ""
-    held_until: datetime | None = None
-    taken: str = ""
-
-    @property
-    def is_firm(self) -> bool:
-        """Whether it is confirmed or has happened."""
-        return self.status in {BookingStatus.CONFIRMED, BookingStatus.COMPLETED}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DiaryDay:
-    """A day with its light at home and its sessions."""
-
-    on: date
-    is_today: bool
-    light: str
-    strip: Drawing | None
-    narrow_strip: Drawing | None
-    sessions: tuple[DiarySession, ...]
-    away: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +104,7 @@ def _days(
     look = _Look(
         spot=spot,
         home=zone,
-        window=shared_window(spot, days) if spot else (0.0, 0.0),
+        window=shared_window(spot, days) if spot else (0.0, DAY_MINUTES),
         wide=wide,
         narrow=narrow,
     )
@@ -143,7 +112,7 @@ def _days(
     bookings = list(
         with_taken(Booking.objects.live().during(whole))
         .select_related("job__client", "place")
-        .prefetch_related(_crew())
+        .prefetch_related(_wanted())
         .order_by("starts_at", "pk")
     )
     blocked = blocked_during(whole)
@@ -151,15 +120,23 @@ def _days(
     return [
         replace(
             _day(day, _on(bookings, day, zone), look, at if day == today else None),
-            away=tuple(away_words(blocked, _whole(day, zone), zone)),
+            away=tuple(_away(blocked, day, zone)),
         )
         for day in days
     ]
 
 
-def _crew() -> Prefetch[str]:
-    people = Reservation.objects.filter(person__isnull=False).select_related("person")
-    return Prefetch("reservations", queryset=people, to_attr="crew")
+def _wanted() -> Prefetch[str]:
+    rows = Reservation.objects.select_related("person").order_by("pk")
+    return Prefetch("reservations", queryset=rows, to_attr="wanted")
+
+
+def _away(
+    blocked: Iterable[BlockedTime], on: date, zone: ZoneInfo
+) -> Iterator[AwayLine]:
+    for row in blocked:
+        for words in away_words([row], _whole(on, zone), zone):
+            yield AwayLine(words=words, keeps=blocked_by(row, zone))
 
 
 def _day(
@@ -172,6 +149,8 @@ def _day(
         strip=_strip(on, bookings, look, look.wide, now),
         narrow_strip=_strip(on, bookings, look, look.narrow, now),
         sessions=tuple(_session(one, on, look.home) for one in bookings),
+        first_minute=round(look.window[0]),
+        last_minute=round(look.window[1]),
     )
 
 
@@ -216,10 +195,17 @@ def _session(booking: Booking, on: date, home: ZoneInfo) -> DiarySession:
         place=booking.place.name,
         status=booking.status,
         status_words=booking.get_status_display(),
-        people=", ".join(str(row.person) for row in booking.__dict__["crew"]),
+        keeps=kept_by(booking, home),
+        handle=handle_of(booking, home),
+        people=", ".join(_people(booking)),
         held_until=booking.held_until,
         taken=count_words(booking),
     )
+
+
+def _people(booking: Booking) -> list[str]:
+    rows = booking.__dict__["wanted"]
+    return [str(row.person) for row in rows if row.person_id]
 
 
 def _on(bookings: Iterable[Booking], day: date, zone: ZoneInfo) -> list[Booking]:

@@ -3,7 +3,7 @@
 from studio.forms.base import HintedRadios, StudioForm, page_helper, tidy_text
 from studio.forms.days import DateField, TimeField
 from studio.forms.headings import Heading, HeadingField, read_heading
-from studio.forms.instants import LocalDateTime, WhichField, local_instant
+from studio.forms.instants import LocalDateTime, Which, WhichField, local_instant
 from studio.forms.layout import branch, group, pair, row, wide
 from studio.forms.lines import more_lines, row_field, studio_lines
 from studio.forms.money import MoneyField
@@ -21,6 +21,7 @@ __all__ = [
     "PhoneField",
     "StudioForm",
     "TimeField",
+    "Which",
     "WhichField",
     "branch",
     "group",

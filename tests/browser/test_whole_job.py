@@ -126,6 +126,7 @@ def test_one_job_is_carried_from_enquiry_to_paid(tmp_path: Path) -> None:
         owner.sign_in("maren", passwords["maren"])
         job = ask_and_quote(owner)
         give_a_session(owner, job)
+        drag_in_the_diary(owner)
         send_the_quote(owner, job)
         words = letter_to(machine, "soehne@client.example", "Q-")
         link = re.search(r"http://\S+/p/quote/\S+", words)
@@ -169,8 +170,34 @@ def give_a_session(owner: Desk, job: str) -> None:
     page.wait_for_url(f"**{job}")
 
 
+def drag_in_the_diary(owner: Desk) -> None:
+    """Take the session along by key and by hand, and see what a move would touch."""
+    page = owner.page
+    page.goto(f"{owner.base}/diary/?on={DAY}")
+    row = page.locator(f'[data-on="{DAY}"]')
+    handle = row.locator('[data-handle][data-starts="13:00"]').last
+    handle.press("ArrowRight")
+    owner.sees(f"{DAY:%b}, 13:15. Enter shows what it touches.")
+    handle.press("Escape")
+    owner.sees("Left where it is.")
+    shown = [int(row.get_attribute(f"data-{end}") or 0) for end in ("first", "last")]
+    box, strip = handle.bounding_box(), row.locator(".strip").first.bounding_box()
+    assert box
+    assert strip
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    hour = strip["width"] / (shown[1] - shown[0]) * 60
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + hour, y, steps=3)
+    owner.sees(f"{DAY:%b}, 14:00")
+    page.mouse.up()
+    page.wait_for_url(f"**/move/?day={DAY}&starts=14%3A00")
+    owner.sees("What it touches")
+
+
 def send_the_quote(owner: Desk, job: str) -> None:
     """Review the quote and send it."""
+    owner.page.goto(f"{owner.base}{job}")
     owner.follow("Quote")
     owner.press("Send to client")
     owner.press("Send")
