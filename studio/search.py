@@ -15,6 +15,16 @@ class Found:
     url: str
 
 
+@dataclass(frozen=True, slots=True)
+class Finds:
+    """What a search shows; `is_cut` where there may be more than that."""
+
+    rows: tuple[Found, ...] = ()
+    is_cut: bool = False
+
+
+MOST: Final = 10
+"""How many of one source are shown."""
 Source = Callable[[str], list[Found]]
 _sources: Final[list[tuple[str, Source]]] = []
 
@@ -29,11 +39,10 @@ def searchable(*, action: str) -> Callable[[Source], Source]:
     return register
 
 
-def find(words: str, *, person: Any) -> list[Found]:
+def find(words: str, *, person: Any) -> Finds:
     """Return what this person may see of what the words find."""
-    return [
-        found
-        for action, source in _sources
-        if person.may(action)
-        for found in source(words)
-    ]
+    found = [source(words) for action, source in _sources if person.may(action)]
+    return Finds(
+        rows=tuple(one for some in found for one in some),
+        is_cut=any(len(some) >= MOST for some in found),
+    )

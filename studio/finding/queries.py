@@ -7,8 +7,8 @@ from typing import Final, TypeVar
 from django.db.models import Model, QuerySet
 
 from studio.finding.models import FindableWords
+from studio.search import MOST
 
-MOST: Final = 10
 SPARE: Final = 10
 Thing = TypeVar("Thing", bound=Model)
 

@@ -15,7 +15,7 @@ from studio.people.access import may
 from studio.people.models import Person
 from studio.people.policy import Hat
 from studio.profile.models import StudioProfile
-from studio.search import find
+from studio.search import Finds, find
 
 GROUPS = (("late", "Late"), ("today", "Today"), ("soon", "Coming up"))
 
@@ -51,9 +51,9 @@ def today(request: HttpRequest) -> HttpResponse:
 def search(request: HttpRequest) -> HttpResponse:
     """Show what the one search box finds."""
     words = request.GET.get("q", "").strip()[:100]
-    found = find(words, person=staff(request).user) if len(words) > 1 else []
-    if len(found) == 1:
-        return redirect(found[0].url)
+    found = find(words, person=staff(request).user) if len(words) > 1 else Finds()
+    if len(found.rows) == 1:
+        return redirect(found.rows[0].url)
     context = {"search_words": words, "found": found}
     return render(request, "studio/search/search.html", context)
 

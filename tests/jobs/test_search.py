@@ -16,7 +16,7 @@ pytestmark = pytest.mark.django_db
 
 
 def found(words: str, person: Person) -> set[tuple[str, str]]:
-    return {(one.kind, one.title) for one in find(words, person=person)}
+    return {(one.kind, one.title) for one in find(words, person=person).rows}
 
 
 def test_the_search_box_finds_jobs_clients_places_and_kit() -> None:
@@ -56,3 +56,19 @@ def test_the_page_shows_ugly_finds_as_text() -> None:
 
     assert "&lt;img src=" in page
     assert "<img src=" not in page
+
+
+def test_a_common_word_shows_ten_of_a_kind_and_says_that_there_may_be_more() -> None:
+    make_profile()
+    for number in range(11):
+        make_place(f"Harbour slip {number}")
+    browser = Browser()
+    browser.force_login(make_person())
+
+    page = browser.get("/search/", {"q": "harbour"}).content.decode()
+    few = browser.get("/search/", {"q": "harbour slip 1"}).content.decode()
+
+    assert page.count("Harbour slip") == 10
+    assert "At most ten of a kind are shown" in page
+    assert few.count("Harbour slip") == 2
+    assert "At most ten" not in few

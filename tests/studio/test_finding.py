@@ -62,7 +62,7 @@ def test_a_name_is_found_however_it_is_typed() -> None:
     owner = make_person()
 
     for words in ("ZOE", "muller strasse", "fjard", "ÖDÖN müller", "er-str"):
-        titles = {one.title for one in find(words, person=owner)}
+        titles = {one.title for one in find(words, person=owner).rows}
         assert "Ödön at the Fjärd" in titles, words
 
 
