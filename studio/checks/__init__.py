@@ -37,6 +37,5 @@ def verifies(what: str) -> Callable[[Verifier], Verifier]:
 def verify() -> list[Verdict]:
     """Run every check of every app, and return what each found."""
     import_module("studio.checks.records")
-    import_module("studio.finding.mending")
     autodiscover_modules("checks")
     return [Verdict(what, tuple(verifier())) for what, verifier in _verifiers.items()]

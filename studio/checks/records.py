@@ -12,6 +12,7 @@ from django.db.models import Count
 
 from studio.checks import verifies
 from studio.files.models import StoredFile
+from studio.finding.mending import faults
 from studio.guards import EXPECTED
 from studio.history.operations import broken_links
 from studio.mail.models import Message
@@ -19,6 +20,7 @@ from studio.mail.models import Message
 MADE: Final = re.compile(r"(?:CREATE TRIGGER|ADD CONSTRAINT) (\w+)")
 
 verifies("the journal's chain")(broken_links)
+verifies("words of the search box")(faults)
 
 
 @verifies("stored files")

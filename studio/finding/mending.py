@@ -9,7 +9,6 @@ from typing import Any, Final
 from django.apps import apps
 from django.db.models import QuerySet
 
-from studio.checks import verifies
 from studio.finding.models import Findable, FindableWords, keep_words, words_of
 
 BATCH: Final = 500
@@ -31,7 +30,6 @@ def mend_words() -> int:
     return mended
 
 
-@verifies("words of the search box")
 def faults() -> Iterator[str]:
     """Yield a sentence for each kind of rows whose words are not as they should be."""
     for kind in findable_kinds():
