@@ -17,6 +17,7 @@ from jobs.bookings.sessions import call_job_off, finish_session, give_job_up
 from jobs.jobs.forms import BecauseForm, LostForm
 from jobs.jobs.models import Job
 from jobs.jobs.operations import mark_delivered, reopen_job
+from jobs.jobs.queries import sitting_of
 from studio.errors import DomainError
 from studio.http import staff
 from studio.people.access import may
@@ -64,7 +65,7 @@ def job_shot(request: HttpRequest, job_id: int) -> HttpResponse:
     job = _job(job_id)
     if request.method == "POST":
         return _do(request, job, finish_session, "Marked as shot.")
-    context = {"job": job, "booking": session_to_show(job)}
+    context = {"job": job, "session": session_to_show(job) or sitting_of(job)}
     return render(request, "jobs/jobs/shot.html", context)
 
 

@@ -17,6 +17,7 @@ from jobs.jobs.journal_words import told
 from jobs.jobs.models import Job
 from jobs.jobs.next_step import next_step
 from jobs.jobs.states import OPEN, JobStage
+from jobs.slotdays.models import Sitting
 from studio.history.models import JournalEntry
 
 ROWS: Final = 25
@@ -132,10 +133,10 @@ def job_history(job: Job) -> list[HistoryLine]:
     ]
 
 
-def sitting_session(job: Job) -> Booking | None:
-    """Return the slot day's session that a job has its sitting in, None without one."""
-    sitting = getattr(job, "sitting", None)
-    return sitting.slot_day.booking if sitting else None
+def sitting_of(job: Job) -> Sitting | None:
+    """Return a job's sitting of a slot day, None without one that still stands."""
+    sitting: Sitting | None = getattr(job, "sitting", None)
+    return sitting if sitting and sitting.stands else None
 
 
 def still_to_come(stage: str) -> str:
@@ -165,9 +166,9 @@ def _live_sessions() -> Prefetch[str]:
 
 
 def _row(job: Job, at: datetime) -> JobRow:
-    sessions: Sequence[Booking] = getattr(job, "live_sessions", ())
-    if not sessions and (session := sitting_session(job)):
-        sessions = (session,)
+    sessions: Sequence[Booking | Sitting] = getattr(job, "live_sessions", ())
+    if not sessions and (sitting := sitting_of(job)):
+        sessions = (sitting,)
     return JobRow(
         url=job.get_absolute_url(),
         number=job.number,
@@ -182,18 +183,21 @@ def _row(job: Job, at: datetime) -> JobRow:
     )
 
 
-def _session(sessions: Iterable[Booking], at: datetime) -> SessionShown | None:
+def _session(
+    sessions: Iterable[Booking | Sitting], at: datetime
+) -> SessionShown | None:
     """Show the next session, or the last where none is ahead."""
     known = list(sessions)
     ahead = [one for one in known if one.ends_at > at]
     chosen = ahead[0] if ahead else (known[-1] if known else None)
     if chosen is None:
         return None
+    booking = chosen.slot_day.booking if isinstance(chosen, Sitting) else chosen
     return SessionShown(
         starts_at=chosen.starts_at,
         ends_at=chosen.ends_at,
         zone=chosen.place.zone,
         place=chosen.place.name,
-        status=chosen.status,
-        status_words=chosen.get_status_display(),
+        status=booking.status,
+        status_words=booking.get_status_display(),
     )

@@ -20,7 +20,7 @@ from jobs.jobs.queries import (
     SITTING,
     JobFilter,
     list_jobs,
-    sitting_session,
+    sitting_of,
     still_to_come,
 )
 from jobs.jobs.states import JobStage
@@ -87,15 +87,18 @@ def job(request: HttpRequest, job_id: int) -> HttpResponse:
     found = get_object_or_404(jobs, pk=job_id)
     person, at = staff(request), timezone.now()
     booking = session_on(person, found)
+    sitting = None if booking else sitting_of(found)
+    session = booking or sitting
     home = StudioProfile.load().zone
     context = {
         "job": found,
+        "sitting": sitting,
         "still_to_come": still_to_come(found.stage),
-        "next_step": next_step(found, booking or sitting_session(found), at=at),
+        "next_step": next_step(found, session, at=at),
         "booking": booking,
         "when": session_words(booking, at=at, home=home) if booking else None,
         "is_new": found.stage in {JobStage.ENQUIRY, JobStage.QUOTED},
-        "is_over": booking is not None and booking.ends_at <= at,
+        "is_over": session is None or session.ends_at <= at,
         **{
             place: draw_panels(f"job.{place}", person, found)
             for place in ("acts", "wide", "main", "side")

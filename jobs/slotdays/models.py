@@ -10,7 +10,9 @@ from django.db.models import F, Q
 from django.urls import reverse
 
 from jobs.bookings.models import Booking
+from jobs.bookings.states import BookingStatus
 from jobs.jobs.models import Job
+from jobs.places.models import Place
 from studio.money import Money
 from studio.timespan import TimeSpan
 
@@ -110,11 +112,21 @@ class Sitting(models.Model):
         return round(self.span.duration.total_seconds() / 60)
 
     @property
+    def place(self) -> Place:
+        """Where it is: at the place of the day's session."""
+        return self.slot_day.booking.place
+
+    @property
+    def stands(self) -> bool:
+        """Whether the day's session was not called off."""
+        return self.slot_day.booking.status != BookingStatus.CANCELLED
+
+    @property
     def local_start(self) -> datetime:
         """Its start by the clock of the place."""
-        return self.starts_at.astimezone(self.slot_day.booking.place.zone)
+        return self.starts_at.astimezone(self.place.zone)
 
     @property
     def local_end(self) -> datetime:
         """Its end by the clock of the place."""
-        return self.ends_at.astimezone(self.slot_day.booking.place.zone)
+        return self.ends_at.astimezone(self.place.zone)
