@@ -3,12 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from jobs.bookings.holding import holding_rows, resource_of
 from jobs.bookings.models import Booking
+from jobs.kits.either import one_for_each
 from jobs.kits.models import KitAlternative, KitItem
 from studio.timespan import TimeSpan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitWants:
+    """What whole kits hold: items, and positions that one of several fills.
+
+    The items of a position stand in the order in which they are taken.
+    """
+
+    item_ids: frozenset[int]
+    one_of: tuple[tuple[KitItem, ...], ...]
+
+    @property
+    def fillers(self) -> tuple[tuple[KitItem, ...], ...]:
+        """What could fill each position: the items in order, or all where none is."""
+        found = []
+        for items in self.one_of:
+            beside = [item for item in items if item.pk not in self.item_ids]
+            sound = [item for item in beside if not item.trouble]
+            found.append(tuple(sound or beside))
+        return tuple(filter(None, found))
+
+
+def wants_of_kits(kit_ids: Iterable[int], *, already: Collection[int] = ()) -> KitWants:
+    """Return what whole kits hold, beside what is wanted `already`. Two queries.
+
+    A position that an item wanted already fills takes no other.
+    """
+    wanted = list(kit_ids)
+    if not wanted:
+        return KitWants(item_ids=frozenset(), one_of=())
+    fixed = KitItem.objects.in_use().filter(kits__in=wanted)
+    rows = KitAlternative.objects.filter(kit__in=wanted, item__retired=False)
+    ordered = rows.select_related("item").order_by("kit", "position", "rank")
+    positions = [
+        tuple(row.item for row in group)
+        for _, group in groupby(ordered, key=lambda row: (row.kit_id, row.position))
+    ]
+    return KitWants(
+        item_ids=frozenset(fixed.values_list("pk", flat=True)),
+        one_of=tuple(
+            items
+            for items in positions
+            if not any(item.pk in already for item in items)
+        ),
+    )
 
 
 def items_of_kits(
@@ -22,20 +70,18 @@ def items_of_kits(
 
     A position that an item wanted `already` fills takes no other; else the first goes
     that is in order and free then, apart from what booking `but` holds. Where none is,
-    the first is named all the same, so that the clash says who has it. Four queries.
+    the first is named all the same, so that the clash says who has it. Three queries.
     """
-    wanted = list(kit_ids)
-    if not wanted:
-        return set()
-    fixed = KitItem.objects.in_use().filter(kits__in=wanted)
-    chosen = set(fixed.values_list("pk", flat=True))
-    rows = KitAlternative.objects.filter(kit__in=wanted, item__retired=False)
-    ordered = list(rows.select_related("item").order_by("kit", "position", "rank"))
-    taken = _taken([row.item_id for row in ordered], span, but)
-    for _, group in groupby(ordered, key=lambda row: (row.kit_id, row.position)):
-        items = [row.item for row in group]
-        if not any(item.pk in already for item in items):
-            chosen.add(_first(items, taken | chosen).pk)
+    wants = wants_of_kits(kit_ids, already=already)
+    several = [item.pk for items in wants.one_of for item in items]
+    taken = _taken(several, span, but) | wants.item_ids
+    free = [
+        [item.pk for item in items if item.pk not in taken and not item.trouble]
+        for items in wants.one_of
+    ]
+    chosen = set(wants.item_ids)
+    for pk, items in zip(one_for_each(free), wants.one_of, strict=True):
+        chosen.add(items[0].pk if pk is None else pk)
     return chosen
 
 
@@ -52,11 +98,6 @@ def free_instead(
             if item.pk not in taken and not item.trouble:
                 return item
     return None
-
-
-def _first(items: Sequence[KitItem], taken: Collection[int]) -> KitItem:
-    free = [item for item in items if item.pk not in taken and not item.trouble]
-    return (free or items)[0]
 
 
 def _taken(

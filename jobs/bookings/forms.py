@@ -15,8 +15,14 @@ from django.urls import reverse
 from jobs.bookings.choosing import items_of_kits
 from jobs.bookings.models import Booking
 from jobs.bookings.sessions import SessionDraft
-from jobs.kits.models import Kit
-from jobs.kits.ticks import PREFIX, field_of, item_ticks, tick_group, ticked_items
+from jobs.kits.ticks import (
+    PREFIX,
+    field_of,
+    item_ticks,
+    kit_choices,
+    tick_group,
+    ticked_items,
+)
 from jobs.places.models import Place
 from jobs.places.operations import PlaceDetails
 from jobs.places.zones import time_zone_at
@@ -95,7 +101,7 @@ class SessionForm(StudioForm):
         also = Q(reservations__booking=booking) if booking else None
         self.ticks = {
             "people": tick_group("Who works", _people(booking)),
-            "whole_kits": tick_group("Whole kits", _kits()),
+            "whole_kits": tick_group("Whole kits", kit_choices()),
             **item_ticks(also=also),
         }
         self.fields.update(self.ticks)
@@ -289,8 +295,3 @@ def _people(booking: Booking | None) -> list[tuple[int, str]]:
         wanted |= Q(reservations__booking=booking)
     people = Person.objects.filter(wanted).distinct().order_by("name", "pk")
     return [(person.pk, str(person)) for person in people]
-
-
-def _kits() -> list[tuple[int, str]]:
-    kits = Kit.objects.filter(items__retired=False).distinct().order_by("name")
-    return list(kits.values_list("pk", "name"))

@@ -8,7 +8,7 @@ from typing import Any, Final
 from django import forms
 from django.db.models import Q
 
-from jobs.kits.models import KitCategory, KitItem
+from jobs.kits.models import Kit, KitCategory, KitItem
 
 PREFIX: Final = "items_"
 
@@ -35,6 +35,13 @@ def item_ticks(*, also: Q | None = None) -> dict[str, forms.Field]:
         for category in KitCategory
         if category.value in found
     }
+
+
+def kit_choices() -> list[tuple[int, str]]:
+    """Return the whole kits to choose from: those that hold something in use."""
+    some = Q(items__retired=False) | Q(alternatives__item__retired=False)
+    kits = Kit.objects.filter(some).distinct().order_by("name")
+    return list(kits.values_list("pk", "name"))
 
 
 def field_of(category: str) -> str:

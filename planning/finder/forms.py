@@ -12,10 +12,9 @@ from crispy_forms.layout import Field
 from django import forms
 from django.core.exceptions import ValidationError
 
-from jobs.bookings.choosing import items_of_kits
+from jobs.bookings.choosing import wants_of_kits
 from jobs.jobs.models import Job
-from jobs.kits.models import Kit
-from jobs.kits.ticks import item_ticks, tick_group, ticked_items
+from jobs.kits.ticks import item_ticks, kit_choices, tick_group, ticked_items
 from jobs.places.models import Place
 from planning.finder.checks import (
     band_of,
@@ -134,7 +133,7 @@ class FinderForm(StudioForm):
             cast("Any", self.fields[name]).unmarked = True
         self.ticks = {
             "people": tick_group("Who has to be free", _people()),
-            "whole_kits": tick_group("Whole kits", _kits()),
+            "whole_kits": tick_group("Whole kits", kit_choices()),
             **item_ticks(),
         }
         self.fields.update(self.ticks)
@@ -198,13 +197,14 @@ class FinderForm(StudioForm):
         """Return what was asked for."""
         data = self.cleaned_data
         ticked = ticked_items(data)
-        of_kits = items_of_kits(data["whole_kits"], span=None, already=ticked)
+        of_kits = wants_of_kits(data["whole_kits"], already=ticked)
         return Asked(
             wish=self._wish(),
             place=data["place"],
             job=data["job"],
             person_ids=tuple(sorted(data["people"])),
-            item_ids=tuple(sorted(of_kits | ticked)),
+            item_ids=tuple(sorted(of_kits.item_ids | ticked)),
+            one_of=of_kits.fillers,
             by_date=by_date,
         )
 
@@ -286,8 +286,3 @@ def _window_name(window: Window) -> str:
 def _people() -> list[tuple[int, str]]:
     people = Person.objects.filter(is_active=True).order_by("name", "pk")
     return [(person.pk, str(person)) for person in people]
-
-
-def _kits() -> list[tuple[int, str]]:
-    kits = Kit.objects.filter(items__retired=False).distinct().order_by("name")
-    return list(kits.values_list("pk", "name"))

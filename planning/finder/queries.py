@@ -11,6 +11,7 @@ from django.core.paginator import Page, Paginator
 from django.urls import reverse
 
 from jobs.bookings.asked import AskedSession, asked_address
+from jobs.bookings.holding import resource_of
 from jobs.bookings.models import LONGEST_RESERVATION, Reservation
 from jobs.bookings.queries import session_to_edit, spot_of
 from jobs.calendars.models import BusyTime
@@ -20,6 +21,7 @@ from jobs.kits.models import KitItem
 from jobs.places.models import Place
 from planning.finder.reasons import days_words, slot_words, why_not_more
 from planning.finder.search import Search, Slot
+from planning.finder.slots import position_name
 from planning.finder.wishes import Wish
 from planning.shoots.queries import where_of
 from studio.people.models import Person
@@ -35,13 +37,17 @@ OWN_CALENDAR: Final = "calendar"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What a search is for: the wish, the place, and who and what has to be free."""
+    """What a search is for: the wish, the place, and who and what has to be free.
+
+    Of each of `one_of` a different item has to be.
+    """
 
     wish: Wish
     place: Place
     job: Job | None = None
     person_ids: tuple[int, ...] = ()
     item_ids: tuple[int, ...] = ()
+    one_of: tuple[tuple[KitItem, ...], ...] = ()
     by_date: bool = False
 
 
@@ -73,7 +79,18 @@ class Answer:
 def answer(asked: Asked, *, page: str) -> Answer:
     """Search, and return a page of what was found. Six queries at most."""
     names = _names(asked)
-    search = Search(asked.wish, where_of(asked.place), _taken(asked, list(names)))
+    several = {resource_of(one.pk) for items in asked.one_of for one in items}
+    taken = _taken(asked, {*names, *several})
+    one_of = [
+        {name: taken[name] for name in (resource_of(one.pk) for one in items)}
+        for items in asked.one_of
+    ]
+    must = {name: taken[name] for name in names}
+    search = Search(asked.wish, where_of(asked.place), must, one_of)
+    names |= {
+        position_name(position): f"Each of {_and_words(items)}"
+        for position, items in zip(one_of, asked.one_of, strict=True)
+    }
     if asked.by_date:
         search.by_date()
     shown = Paginator(range(search.count), A_PAGE).get_page(page)
@@ -150,20 +167,27 @@ def _rows(asked: Asked, search: Search, slots: list[Slot]) -> Iterable[SlotRow]:
             words=slot_words(asked.wish, search.where, slot),
             strip=strip,
             strip_narrow=narrow,
-            hold_url=_hold_url(asked, slot),
+            hold_url=_hold_url(asked, search, slot),
         )
 
 
-def _hold_url(asked: Asked, slot: Slot) -> str:
+def _hold_url(asked: Asked, search: Search, slot: Slot) -> str:
+    numbers = {resource_of(one.pk): one.pk for items in asked.one_of for one in items}
+    chosen = [numbers[name] for name in search.chosen(slot)]
     wanted = AskedSession(
         place=asked.place,
         span=TimeSpan(slot.start_at, slot.end_at),
         setting_up_minutes=asked.wish.before_minutes,
         person_ids=asked.person_ids,
-        item_ids=asked.item_ids,
+        item_ids=(*asked.item_ids, *chosen),
     )
     if asked.job:
         url = reverse("jobs:session", args=[asked.job.pk])
     else:
         url = reverse("planning:finder_hold")
     return f"{url}?{asked_address(wanted)}"
+
+
+def _and_words(items: Iterable[KitItem]) -> str:
+    *others, last = [item.name for item in items]
+    return f"{', '.join(others)} and {last}" if others else last

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from enum import Enum
 from functools import cached_property
 from typing import Final
 
 import numpy as np
 
+from jobs.kits.either import one_for_each
 from planning.finder.grid import (
     Grid,
     Minutes,
@@ -25,14 +26,17 @@ from planning.finder.slots import (
     Starts,
     Taken,
     best_of_each_day,
+    each_is_filled,
     is_free,
     lit_minutes,
     margins,
+    position_name,
     starts_of,
 )
 from planning.finder.wanted import Hurdle, Mask, hurdles
 from planning.finder.wishes import DAY_MIN, Hours, Wish
 from planning.shoots.daylight import Where
+from studio.timespan import TimeSpan
 
 LONGEST_GAP_DAYS: Final = 7
 
@@ -92,10 +96,16 @@ class Slot:
 
 
 class Search:
-    """One search and what came of it; `taken` names what is held when."""
+    """One search and what came of it; `taken` names what is held when.
 
-    def __init__(self, wish: Wish, where: Where, taken: Taken) -> None:
-        self.wish, self.where, self.taken = wish, where, taken
+    All of `taken` has to be free, and of each of `one_of` a different thing.
+    """
+
+    def __init__(
+        self, wish: Wish, where: Where, taken: Taken, one_of: Sequence[Taken] = ()
+    ) -> None:
+        self.wish, self.where = wish, where
+        self.taken, self.one_of = taken, one_of
         hours = wish.hours
         beyond = wish.minutes + DAY_MIN
         self.grid: Grid = grid_of(where.zone, hours.first_on, hours.days, beyond=beyond)
@@ -121,16 +131,38 @@ class Search:
         """Offer what was found in order of time instead."""
         self.ranked = np.sort(self.ranked)
 
+    def chosen(self, slot: Slot) -> list[str]:
+        """Return what goes out for each position of several, the first that is free."""
+        start = slot.start_at - timedelta(minutes=self.wish.before_minutes)
+        end = slot.end_at + timedelta(minutes=self.wish.after_minutes)
+        span = TimeSpan(start, end)
+        free = [
+            [name for name in one if not any(span.overlaps(held) for held in one[name])]
+            for one in self.one_of
+        ]
+        return [name for name in one_for_each(free) if name is not None]
+
     @cached_property
     def lost_to(self) -> dict[str, int]:
-        """On how many days each held thing alone leaves no session."""
-        fits = self.unheld
-        whole = np.unique(self.starts.day[fits]).size
-        lost = {}
-        for name, spans in self.taken.items():
-            free = fits & is_free(self.starts, self.grid, self.wish, spans)
-            lost[name] = int(whole - np.unique(self.starts.day[free]).size)
+        """On how many days each held thing, or position, alone leaves no session."""
+        whole = self._days_of(self.unheld)
+        lost = {
+            name: whole - self._days_of(self.unheld & self._free_of(spans))
+            for name, spans in self.taken.items()
+        }
+        for position in self.one_of:
+            filled = self.unheld & self._filled([position])
+            lost[position_name(position)] = whole - self._days_of(filled)
         return {name: days for name, days in lost.items() if days}
+
+    def _days_of(self, passed: Mask) -> int:
+        return int(np.unique(self.starts.day[passed]).size)
+
+    def _free_of(self, spans: Sequence[TimeSpan]) -> Mask:
+        return is_free(self.starts, self.grid, self.wish, spans)
+
+    def _filled(self, one_of: Sequence[Taken]) -> Mask:
+        return each_is_filled(self.starts, self.grid, self.wish, one_of)
 
     def _possible(self) -> Mask:
         """Return which starts pass every step, noting what each leaves."""
@@ -149,7 +181,8 @@ class Search:
         self._note(Step.ACCESS, passed)
         self.unheld = passed
         for spans in self.taken.values():
-            passed = passed & is_free(starts, self.grid, self.wish, spans)
+            passed = passed & self._free_of(spans)
+        passed = passed & self._filled(self.one_of)
         self._note(Step.FREE, passed)
         return passed
 

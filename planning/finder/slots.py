@@ -9,6 +9,7 @@ from typing import Final
 
 import numpy as np
 
+from jobs.kits.either import one_for_each
 from planning.finder.grid import Grid, Minutes, day_of
 from planning.finder.wanted import Mask
 from planning.finder.wishes import DAY_MIN, Wish
@@ -99,6 +100,31 @@ def is_free(starts: Starts, grid: Grid, wish: Wish, spans: Sequence[TimeSpan]) -
     over = np.searchsorted(ends, from_minute, side="right")
     free: Mask = begun <= over
     return free
+
+
+def position_name(position: Taken) -> str:
+    """Return the one word for a position that any of some things fills."""
+    return "|".join(position)
+
+
+def each_is_filled(
+    starts: Starts, grid: Grid, wish: Wish, one_of: Sequence[Taken]
+) -> Mask:
+    """Say which starts find a different thing free for each position of several."""
+    names = list(dict.fromkeys(name for position in one_of for name in position))
+    if not names or not starts.at.size:
+        return np.ones(starts.at.size, dtype=np.bool_)
+    spans = {name: held for position in one_of for name, held in position.items()}
+    free = np.stack([is_free(starts, grid, wish, spans[name]) for name in names])
+    patterns, which = np.unique(free, axis=1, return_inverse=True)
+    filled = [_fills(dict(zip(names, one, strict=True)), one_of) for one in patterns.T]
+    found: Mask = np.array(filled, dtype=np.bool_)[which.reshape(-1)]
+    return found
+
+
+def _fills(free: Mapping[str, bool], one_of: Sequence[Taken]) -> bool:
+    left = [[name for name in position if free[name]] for position in one_of]
+    return None not in one_for_each(left)
 
 
 def best_of_each_day(

@@ -90,6 +90,21 @@ def test_two_positions_do_not_take_one_item(items: list[KitItem]) -> None:
     assert items_of_kits([kit.pk], span=None) == set(cameras)
 
 
+def test_a_position_goes_over_to_another_of_its_own_where_that_helps(
+    items: list[KitItem],
+) -> None:
+    _, first, second, third = items
+    kit = keep_kit(
+        name="Two bodies",
+        holds=KitContent(one_of=[[first.pk, second.pk], [first.pk, third.pk]]),
+        by=make_person(),
+        at=NOON,
+    )
+    held(third)
+
+    assert chosen(kit, make_booking(starts_at=START)) == {"Camera A", "Camera B"}
+
+
 def test_a_move_is_told_what_could_go_instead(kit: Kit, items: list[KitItem]) -> None:
     _, first, second, third = items
     rival = held(first)

@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, time
 from types import SimpleNamespace
 from typing import Any
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 from django.test import Client
@@ -11,6 +12,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from jobs.bookings.operations import pencil_booking
 from jobs.calendars.models import BusyCalendar, BusyTime
+from jobs.kits.operations import KitContent, keep_kit
 from jobs.places.models import Place
 from planning.finder import views
 from planning.sites.models import Room, Site, Window
@@ -130,6 +132,31 @@ def test_what_is_held_by_a_session_or_an_own_calendar_is_left_out(ada: Person) -
     assert answer.obstacles == (
         "Battery flash is taken on 2 of 5 days.",
         "Ada Vane, by their own calendar, is taken on 1 of 5 days.",
+    )
+
+
+def test_of_a_kit_with_either_camera_the_one_that_is_free_is_wanted(
+    ada: Person,
+) -> None:
+    lens, one, other = (make_item(name) for name in ("Lens", "Camera A", "Camera B"))
+    holds = KitContent(item_ids=[lens.pk], one_of=[[one.pk, other.pk]])
+    kit = keep_kit(name="Bag", holds=holds, by=ada, at=NOON)
+    for day, items in ((12, (one,)), (13, (one, other))):
+        booking = make_booking(
+            starts_at=datetime(2027, 10, day, 9, tzinfo=UTC), hours=8, items=items
+        )
+        pencil_booking(booking_id=booking.pk, until=MONDAY, by=ada, at=NOON)
+
+    answer = ask(ada, **question(make_place(), whole_kits=[kit.pk])).context["answer"]
+
+    wanted = {
+        row.day.day: set(parse_qs(urlsplit(row.hold_url).query)["kit"])
+        for row in answer.rows
+    }
+    first, second = {str(lens.pk), str(one.pk)}, {str(lens.pk), str(other.pk)}
+    assert wanted == {11: first, 12: second, 14: first, 15: first}
+    assert answer.obstacles == (
+        "Each of Camera A and Camera B is taken on 1 of 5 days.",
     )
 
 

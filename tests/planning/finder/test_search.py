@@ -231,6 +231,26 @@ def test_a_day_taken_whole_is_counted_against_what_took_it() -> None:
     assert {slot.on.day for slot in found.slots(0, 20)} == {11, 13, 15}
 
 
+def test_of_several_things_any_that_is_free_will_do_and_one_each() -> None:
+    wish = make_wish(date(2027, 10, 11), 5, kind=Kind.BRIGHT)
+    day_12, day_13, day_14 = (
+        TimeSpan(
+            datetime(2027, 10, day, tzinfo=UTC), datetime(2027, 10, day, 23, tzinfo=UTC)
+        )
+        for day in (12, 13, 14)
+    )
+    cameras = {"a": [day_12, day_13], "b": [day_13, day_14]}
+
+    one = Search(wish, COAST, {}, [cameras])
+    two = Search(wish, COAST, {}, [cameras, cameras])
+
+    picked = {slot.on.day: one.chosen(slot) for slot in one.slots(0, 20)}
+    assert picked == {11: ["a"], 12: ["b"], 14: ["a"], 15: ["a"]}
+    assert one.lost_to == {"a|b": 1}
+    both = {slot.on.day: two.chosen(slot) for slot in two.slots(0, 20)}
+    assert both == {11: ["a", "b"], 15: ["a", "b"]}
+
+
 def test_nothing_starts_in_the_past_or_after_the_place_has_closed() -> None:
     now = datetime(2027, 10, 14, 15, 20, tzinfo=UTC)
     wish = make_wish(
