@@ -1,8 +1,9 @@
 from importlib import import_module
+from types import SimpleNamespace
 
 import pytest
 from django.apps import apps as all_apps
-from django.db import connection
+from django.db import ProgrammingError, connection
 from django.test.utils import CaptureQueriesContext
 
 from jobs.clients.merging import merge_clients, undo_merge
@@ -178,3 +179,31 @@ def test_the_migration_writes_the_words_that_operations_keep(app: str) -> None:
 
     assert kinds.count() == kept >= 2
     assert not list(faults())
+
+
+@pytest.mark.django_db
+def test_only_postgres_has_an_index_of_parts_besides() -> None:
+    with connection.cursor() as cursor:
+        made = connection.introspection.get_constraints(
+            cursor, FindableWords._meta.db_table
+        )
+
+    assert ("findable_words_parts" in made) == (connection.vendor == "postgresql")
+    assert "findable_words_by_kind" in made
+
+
+@pytest.mark.django_db
+def test_a_database_that_refuses_its_extension_goes_without() -> None:
+    migration = import_module("studio.migrations.0013_findable_words")
+    asked_for = []
+
+    class Refusing:
+        connection = SimpleNamespace(vendor="postgresql", alias="default")
+
+        def execute(self, statement: str) -> None:
+            asked_for.append(statement)
+            raise ProgrammingError("permission denied to create extension")
+
+    migration.index_parts_of_words(all_apps, Refusing())
+
+    assert len(asked_for) == 1
