@@ -12,9 +12,10 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from invoicing.invoices.before_issue import Facts, look_over
 from invoicing.invoices.content import Content, ContentLine
+from invoicing.invoices.dated_rates import OlderRates, at_rates_of, older_rates
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.forms import DraftForm, DraftLines, change_from
-from invoicing.invoices.issuing import issue_invoice
+from invoicing.invoices.issuing import issue_invoice, studio_day
 from invoicing.invoices.models import InvoiceDraft
 from invoicing.invoices.operations import (
     change_draft,
@@ -23,6 +24,7 @@ from invoicing.invoices.operations import (
 )
 from invoicing.invoices.queries import draft_total
 from invoicing.invoices.treatments import under
+from invoicing.prices.rates import DatedRates
 from invoicing.quotes.queries import accepted_order
 from jobs.jobs.models import Job
 from studio.errors import DomainError
@@ -61,13 +63,16 @@ def _save(
         for one in lines
         if one.cleaned_data and not one.cleaned_data.get("DELETE")
     )
+    at = timezone.now()
+    if "use_rates" in request.POST:
+        kept = at_rates_of(kept, DatedRates.load(), studio_day(at))
     try:
         change_draft(
             draft_id=found.pk,
             change=change_from(form, kept),
             version=form.cleaned_data["version"],
             by=staff(request).user,
-            at=timezone.now(),
+            at=at,
         )
     except DomainError as refusal:
         form.add_error(None, str(refusal))
@@ -146,8 +151,12 @@ def _page(
         profile=profile,
         simplified=found.simplified,
     )
+    older = _older(found, profile)
+    for line, remark in zip(lines.forms, older.remarks, strict=False):
+        line.remark = remark
     context = {
         "draft": found,
+        "older": older,
         "form": form,
         "lines": lines,
         "content": content,
@@ -157,6 +166,11 @@ def _page(
     }
     status = 422 if bad else 200
     return render(request, "invoicing/invoices/draft.html", context, status=status)
+
+
+def _older(found: InvoiceDraft, profile: StudioProfile) -> OlderRates:
+    rates = DatedRates.load() if profile.tax_registered else DatedRates()
+    return older_rates(found.read_content, rates, studio_day(timezone.now()))
 
 
 @may("invoice.draft")

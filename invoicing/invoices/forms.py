@@ -74,7 +74,9 @@ class DraftForm(StudioForm):
 
 
 class DraftLineForm(StudioForm):
-    """One line of a draft."""
+    """One line of a draft; a `remark` stands below it."""
+
+    remark = ""
 
     description = forms.CharField(max_length=200)
     quantity = forms.DecimalField(

@@ -49,12 +49,15 @@ class DatedRates:
         return rate
 
     def last_change(self, rate: int, day: date) -> Change | None:
-        """Return the change that made a rate another one by a day, if one did."""
-        made = None
+        """Return the change that made a rate another one by a day, if one did.
+
+        A rate that has come back by then is none.
+        """
+        made, now = None, rate
         for change in self.changes:
-            if change.from_on <= day and change.was == rate:
-                rate, made = change.becomes, change
-        return made
+            if change.from_on <= day and change.was == now:
+                now, made = change.becomes, change
+        return made if now != rate else None
 
 
 class RateChangeError(DomainError):

@@ -8,13 +8,17 @@ from typing import Any
 import pytest
 from django.test import Client as Browser
 
+from invoicing.invoices.content import Deduction
+from invoicing.invoices.dated_rates import older_rates
 from invoicing.invoices.models import InvoiceDraft
 from invoicing.invoices.operations import draft_balance_invoice
+from invoicing.prices.models import RateChange
+from invoicing.prices.rates import Change, DatedRates
 from jobs.clients.models import Client, ClientKind
 from jobs.jobs.models import Job
 from studio.profile.models import StudioProfile
 from tests.make import NOON
-from tests.make_invoicing import make_line, make_order
+from tests.make_invoicing import TODAY, make_line, make_order
 
 pytestmark = pytest.mark.django_db
 
@@ -122,3 +126,55 @@ def test_a_simplified_invoice_is_offered_only_where_it_is_switched_on(
     assert "Simplified invoice" in after
     issued = InvoiceDraft.objects.get(pk=draft.pk).invoice
     assert issued.snapshot["simplified"]
+
+
+def test_an_agreed_rate_is_kept_until_the_rate_of_the_day_is_asked_for(
+    client: Browser, draft: InvoiceDraft, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # The price has its tax in it and stays: 100.02 at 20% holds 16.67, at 22% 18.04
+    # (100.02 x 22 / 122 = 18.0364).
+    monkeypatch.setattr("django.utils.timezone.now", lambda: NOON)
+    RateChange.objects.create(
+        from_on=TODAY, was_basis_points=2000, becomes_basis_points=2200
+    )
+    address = draft.get_absolute_url()
+
+    page = client.get(address).content.decode()
+    client.post(address, posted())
+    draft.refresh_from_db()
+    kept = draft.read_content
+    client.post(address, posted(version=2, use_rates="1"))
+    after = client.get(address).content.decode()
+
+    assert (
+        "Agreed at 20%, and kept. Since Sunday 21 June 2026 that rate is 22%." in page
+    )
+    assert "Use the rate of 21 Jun 2026" in page
+    assert str(kept.totals().tax) == "16.67"
+    draft.refresh_from_db()
+    now = draft.read_content.totals()
+    assert (str(now.gross), str(now.tax)) == ("100.02", "18.04")
+    assert "Agreed at" not in after
+    assert "use_rates" not in after
+
+
+def test_lines_without_tax_or_with_a_deposit_off_are_not_offered_another_rate(
+    draft: InvoiceDraft,
+) -> None:
+    rates = DatedRates((Change(TODAY, 2000, 2200),))
+    content = draft.read_content
+    off = Deduction(
+        number="2026-0001",
+        issued_on="2026-06-01",
+        category="S",
+        tax_rate_basis_points=2000,
+        taxable_minor=1_000,
+        tax_minor=200,
+    )
+    exempt = content.with_lines([make_line(treatment="E")])
+
+    with_deposit = older_rates(replace(content, deductions=(off,)), rates, TODAY)
+
+    assert older_rates(exempt, rates, TODAY).remarks == ("",)
+    assert not with_deposit.may_change
+    assert "A deposit at that rate is taken off" in with_deposit.remarks[0]

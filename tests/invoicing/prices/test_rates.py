@@ -41,6 +41,7 @@ def test_other_rates_stand_and_the_change_itself_is_told() -> None:
     assert UK.on(500, date(2012, 1, 1)) == 500
     assert UK.last_change(500, date(2012, 1, 1)) is None
     assert UK.last_change(1750, date(2011, 6, 1)) == UK.changes[2]
+    assert UK.last_change(1750, date(2010, 6, 1)) is None
 
 
 @pytest.mark.django_db
