@@ -23,6 +23,7 @@ class Account(models.TextChoices):
     OWNER = "OWNER", "Owner’s own money"
     SALES = "SALES", "Sales"
     LOSSES = "LOSSES", "Debts written off"
+    ROUNDING = "ROUNDING", "Cash rounding"
     MATERIALS = "MATERIALS", "Prints, albums, materials"
     ASSISTANT = "ASSISTANT", "Assistants and other help"
     TRAVEL = "TRAVEL", "Travel"
@@ -51,6 +52,7 @@ FIRST_CODE: Final = {
     Account.OWNER: 3000,
     Account.SALES: 4000,
     Account.LOSSES: 5900,
+    Account.ROUNDING: 5910,
 }
 FIRST_COST: Final = 5000
 METHODS: Final = {

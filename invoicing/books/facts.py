@@ -87,6 +87,14 @@ class PaymentFact:
     reversed_on: date | None = None
     client_id: int = 0
     voucher: str = ""
+    rounding_minor: int = 0
+    voucher_tax: RateSum | None = None
+    """What it holds of a voucher that was taxed at its sale, sold or redeemed by it."""
+
+    @property
+    def worth_minor(self) -> int:
+        """What it settles: what moved, and what coins left off."""
+        return self.amount_minor + self.rounding_minor
 
     @property
     def number(self) -> str:
@@ -116,7 +124,7 @@ class PaymentFact:
     @property
     def unallocated_minor(self) -> int:
         """What settled no paper when it came."""
-        return self.amount_minor - sum(share for _, share in self.shares)
+        return self.worth_minor - sum(share for _, share in self.shares)
 
     @property
     def settles(self) -> tuple[str, ...]:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from calendar import monthrange
 from decimal import Decimal
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.books.accounts import Account
-from studio.forms import StudioForm, page_helper, row, wide
-from studio.money import decimal_from_minor, exponent
+from invoicing.payments.coins import coin_of
+from studio.forms import MoneyField, StudioForm, page_helper, row, wide
+from studio.money import Money, decimal_from_minor, exponent
 from studio.profile.forms import ProfileForm
 from studio.profile.models import DistanceUnit, StudioProfile, TaxBasis
 from studio.wording import plain_number
@@ -21,6 +22,8 @@ MONTHS: Final = (
     *("July", "August", "September", "October", "November", "December"),
 )
 NO_LEAP_YEAR: Final = 2027
+LARGEST_COIN: Final = 1_000
+"""In minor units: ten of a currency with two decimals."""
 LENGTHS: Final = {1: "Month", 3: "Quarter", 12: "Year"}
 
 
@@ -97,6 +100,13 @@ class BooksForm(ProfileForm):
         widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "8"}),
     )
 
+    coin = MoneyField(
+        "GBP",
+        label="Smallest coin that cash is rounded to",
+        required=False,
+        help_text="Such as 0.05; empty: cash is not rounded",
+    )
+
     facts = (
         *("period_months", "period_first_month", "tax_basis", "distance_unit"),
         *("year_first_day", "year_first_month"),
@@ -104,6 +114,7 @@ class BooksForm(ProfileForm):
 
     def __init__(self, *args: Any, profile: StudioProfile) -> None:
         super().__init__(*args, profile=profile)
+        cast("MoneyField", self.fields["coin"]).use_currency(profile.currency)
         unused = ("year_first_day", "year_first_month")
         for name in unused if profile.tax_registered else ("tax_basis",):
             del self.fields[name]
@@ -114,7 +125,11 @@ class BooksForm(ProfileForm):
         digits = exponent(profile.currency) + 2
         minor = profile.distance_rate_minor_hundredths
         rate = plain_number(decimal_from_minor(minor, digits)) if minor else ""
-        return super().initial_of(profile) | {"rate": rate}
+        coin = coin_of(profile.currency, profile)
+        return super().initial_of(profile) | {
+            "rate": rate,
+            "coin": decimal_from_minor(coin, exponent(profile.currency)) or "",
+        }
 
     @property
     def helper(self) -> FormHelper:
@@ -124,7 +139,15 @@ class BooksForm(ProfileForm):
             row("period_months", "period_first_month"),
             "tax_basis" if self.profile.tax_registered else year,
             row(wide("distance_unit", 6), wide("rate", 6)),
+            row(wide("coin", 6)),
         )
+
+    def clean_coin(self) -> Decimal | None:
+        """Refuse what is no small coin."""
+        coin: Decimal | None = self.cleaned_data["coin"]
+        if coin and Money(coin, self.profile.currency).minor > LARGEST_COIN:
+            raise forms.ValidationError("That is more than a small coin.")
+        return coin
 
     def clean(self) -> dict[str, Any]:
         """Refuse a first day that not every year has."""
@@ -141,4 +164,9 @@ class BooksForm(ProfileForm):
         kept = {
             name: self.cleaned_data[name] for name in self.facts if name in self.fields
         }
-        return kept | {"distance_rate_minor_hundredths": int(rate.scaleb(digits))}
+        coin = Money(self.cleaned_data["coin"] or Decimal(0), self.profile.currency)
+        return kept | {
+            "distance_rate_minor_hundredths": int(rate.scaleb(digits)),
+            "cash_coin_minor": coin.minor,
+            "cash_coin_currency": coin.currency if coin.minor else "",
+        }

@@ -145,12 +145,22 @@ def _of_payment(payment: PaymentFact) -> Iterator[Entry]:
 
 def _came_in(payment: PaymentFact) -> list[Posting]:
     loose = Account.VOUCHERS if payment.sells_voucher else Account.ON_ACCOUNT
-    settled = payment.amount_minor - payment.unallocated_minor
+    settled = payment.worth_minor - payment.unallocated_minor
     return [
         Posting(account=METHODS[payment.method], minor=payment.amount_minor),
+        Posting(account=Account.ROUNDING, minor=payment.rounding_minor),
         Posting(account=Account.RECEIVABLE, minor=-settled),
         Posting(account=loose, minor=-payment.unallocated_minor),
+        *_of_taxed_voucher(payment),
     ]
+
+
+def _of_taxed_voucher(payment: PaymentFact) -> Iterator[Posting]:
+    """Yield the tax of a voucher taxed at its sale; redeemed, it comes out again."""
+    if held := payment.voucher_tax:
+        tax = held.tax_minor if payment.sells_voucher else -held.tax_minor
+        yield Posting(account=Account.VOUCHERS, minor=tax)
+        yield Posting(account=Account.OUTPUT_TAX, minor=-tax, tax_code=held.code)
 
 
 def _moved(minor: int) -> list[Posting]:

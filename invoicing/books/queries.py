@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from fractions import Fraction
 from typing import Any
 
@@ -16,13 +17,15 @@ from invoicing.books.facts import (
     RateSum,
     ShareMove,
 )
+from invoicing.books.voucher_tax import Redeemed, shares_of_tax
 from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.states import Purpose
-from invoicing.payments.models import Payment
+from invoicing.payments.models import Method, Payment
 from invoicing.purchases.models import Purchase
+from invoicing.vouchers.models import Voucher
 from studio.money import round_minor
-from studio.profile.models import StudioProfile
+from studio.profile.models import StudioProfile, TaxCategory
 
 PERCENT = 100
 
@@ -90,13 +93,17 @@ def _deducted(written: dict[str, Any]) -> RateSum:
 def _payments(currency: str) -> list[PaymentFact]:
     zone = StudioProfile.load().zone
     payments = Payment.objects.filter(currency=currency).order_by("pk")
-    payments = payments.select_related("client", "reversal")
+    payments = payments.select_related("client", "reversal", "voucher")
+    found = list(payments.prefetch_related("allocations__invoice"))
+    taxed = _voucher_taxes(found)
     return [
         PaymentFact(
             pk=payment.pk,
             party=payment.client.name,
             on=payment.received_on,
             amount_minor=payment.amount_minor,
+            rounding_minor=payment.rounding_minor,
+            voucher_tax=taxed.get(payment.pk),
             method=payment.method,
             client_id=payment.client.kept_id,
             shares=tuple(
@@ -121,8 +128,48 @@ def _payments(currency: str) -> list[PaymentFact]:
                 else None
             ),
         )
-        for payment in payments.prefetch_related("allocations__invoice")
+        for payment in found
     ]
+
+
+def _voucher_taxes(payments: list[Payment]) -> dict[int, RateSum]:
+    """Return what each payment holds of a voucher that was taxed at its sale."""
+    parts: dict[Voucher, list[Redeemed]] = defaultdict(list)
+    taxes: dict[int, RateSum] = {}
+    for payment in payments:
+        voucher = payment.voucher
+        if voucher is None or not voucher.tax_minor:
+            continue
+        if payment.method == Method.VOUCHER:
+            parts[voucher].append(_redeemed(payment))
+        else:
+            tax = voucher.tax_minor
+            taxes[payment.pk] = _held(voucher, voucher.amount_minor, tax)
+    for voucher, redeemed in parts.items():
+        shares = shares_of_tax(voucher.amount_minor, voucher.tax_minor, redeemed)
+        for part in redeemed:
+            tax = shares[part.payment_id]
+            taxes[part.payment_id] = _held(voucher, part.minor, tax)
+    return taxes
+
+
+def _held(voucher: Voucher, minor: int, tax: int) -> RateSum:
+    return RateSum(
+        category=TaxCategory.STANDARD,
+        rate_basis_points=voucher.tax_rate_basis_points,
+        taxable_minor=minor - tax,
+        tax_minor=tax,
+    )
+
+
+def _redeemed(payment: Payment) -> Redeemed:
+    is_back = hasattr(payment, "reversal")
+    return Redeemed(
+        payment_id=payment.pk,
+        minor=payment.amount_minor,
+        at=payment.recorded_at,
+        back_at=payment.reversal.reversed_at if is_back else None,
+    )
 
 
 def _payouts(currency: str) -> list[PayoutFact]:

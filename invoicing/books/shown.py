@@ -57,6 +57,7 @@ class ShownLine:
     taxable: Money
     tax: Money
     is_sale: bool
+    is_voucher: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,6 +162,7 @@ def _shown(line: TaxLine, currency: str) -> ShownLine:
         taxable=Money.from_minor(line.sums.taxable_minor, currency),
         tax=Money.from_minor(line.sums.tax_minor, currency),
         is_sale=line.is_sale,
+        is_voucher=line.is_voucher,
     )
 
 

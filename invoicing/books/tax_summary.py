@@ -1,7 +1,9 @@
 """The tax of a period: by tax point, or by the day on which money moved.
 
-By receipt, a part payment brings the tax in the same share as it pays of the paper,
-cumulated and rounded at each step, so that the last payment clears to the cent.
+A voucher taxed at its sale brings its tax on that day, on either basis; what it pays
+of an invoice later takes as much out again. By receipt, a part payment brings the tax
+in the same share as it pays of the paper, cumulated and rounded at each step, so that
+the last payment clears to the cent.
 """
 
 from __future__ import annotations
@@ -25,6 +27,7 @@ class TaxLine:
     """What one document brings to a period; `document` says how lists name it."""
 
     is_sale: bool
+    is_voucher: bool = False
     document: str
     pk: int
     party: str
@@ -69,7 +72,8 @@ class _Key(NamedTuple):
 def tax_summary(facts: Facts, *, basis: str, first: date, last: date) -> TaxSummary:
     """Return the tax of a period, `first` and `last` included."""
     sold = _by_receipt(facts) if basis == RECEIPT else _by_tax_point(facts.papers)
-    lines = [*sold, *_bought(facts.purchases, by_payment=basis == RECEIPT)]
+    bought = _bought(facts.purchases, by_payment=basis == RECEIPT)
+    lines = [*sold, *_vouchers(facts.payments), *bought]
     kept = [line for line in lines if first <= line.on <= last]
     kept.sort(key=lambda line: (line.on, line.document, line.sums.code))
     return TaxSummary(basis=basis, first=first, last=last, lines=tuple(kept))
@@ -104,6 +108,26 @@ def _line(paper: PaperFact, on: date, sums: RateSum) -> TaxLine:
         on=on,
         sums=sums,
     )
+
+
+def _vouchers(payments: Iterable[PaymentFact]) -> Iterator[TaxLine]:
+    for payment in payments:
+        if payment.voucher_tax is None:
+            continue
+        sign = 1 if payment.sells_voucher else -1
+        line = TaxLine(
+            is_sale=True,
+            is_voucher=True,
+            document=payment.voucher,
+            pk=payment.pk,
+            party=payment.party,
+            on=payment.on,
+            sums=_times(payment.voucher_tax, sign),
+        )
+        yield line
+        if payment.reversed_on:
+            back = _times(payment.voucher_tax, -sign)
+            yield replace(line, on=payment.reversed_on, sums=back)
 
 
 def _bought(

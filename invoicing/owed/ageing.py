@@ -171,10 +171,10 @@ def _moves(facts: Facts, client_id: int) -> Iterator[tuple[date, str, int]]:
     for payment in facts.payments:
         if payment.client_id == client_id and not payment.sells_voucher:
             said = _said_of(payment)
-            yield payment.on, said, -payment.amount_minor
+            yield payment.on, said, -payment.worth_minor
             if payment.reversed_on:
                 said = f"{'Write-off' if payment.is_loss else 'Payment'} taken back"
-                yield payment.reversed_on, said, payment.amount_minor
+                yield payment.reversed_on, said, payment.worth_minor
 
 
 def _said_of(payment: PaymentFact) -> str:

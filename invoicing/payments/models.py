@@ -66,7 +66,10 @@ class PaymentQuerySet(models.QuerySet["Payment"]):
         return counted.annotate(
             loose_minor=Case(
                 When(is_bound, then=zero),
-                default=F("amount_minor") - F("set_minor") + F("back_minor"),
+                default=F("amount_minor")
+                + F("rounding_minor")
+                - F("set_minor")
+                + F("back_minor"),
                 output_field=whole,
             )
         )
@@ -84,6 +87,8 @@ class Payment(models.Model):
     """Money received from a client; below zero, money paid back to one.
 
     By the method LOSS no money came: so much of an invoice was written off.
+    `rounding_minor` is what a cash payment settles beyond what came, or below zero what
+    came beyond that, since there are no smaller coins.
     With a `voucher`, it is the voucher's price, or by the method VOUCHER a part of it
     that was redeemed. `pays_back` names the money on account that goes back.
     """
@@ -91,6 +96,7 @@ class Payment(models.Model):
     client = models.ForeignKey(Client, models.PROTECT, related_name="payments")
     received_on = models.DateField()
     amount_minor = models.BigIntegerField()
+    rounding_minor = models.BigIntegerField(default=0)
     currency = models.CharField(max_length=3)
     method = models.CharField(max_length=8, choices=Method, default=Method.TRANSFER)
     reference = models.CharField(max_length=140, blank=True)
@@ -119,6 +125,10 @@ class Payment(models.Model):
                 name="payment_by_voucher_names_it",
                 condition=~Q(method="VOUCHER") | Q(voucher__isnull=False),
             ),
+            models.CheckConstraint(
+                name="payment_is_rounded_in_cash_only",
+                condition=Q(rounding_minor=0) | Q(method="CASH"),
+            ),
         ]
 
     def __str__(self) -> str:
@@ -132,6 +142,11 @@ class Payment(models.Model):
     def amount(self) -> Money:
         """The sum that moved."""
         return Money.from_minor(self.amount_minor, self.currency)
+
+    @property
+    def rounding(self) -> Money:
+        """What the coins left off; below zero, what they came to beyond."""
+        return Money.from_minor(self.rounding_minor, self.currency)
 
     @property
     def number(self) -> str:

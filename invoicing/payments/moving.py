@@ -71,7 +71,8 @@ def take_off_invoice(
     """
     Job.objects.select_for_update().get(invoices=invoice_id)
     payment = _held(payment_id)
-    if payment.method in NO_MONEY or payment.amount_minor < 0:
+    is_whole = payment.method in NO_MONEY or payment.rounding_minor
+    if is_whole or payment.amount_minor < 0:
         raise PaymentError("Take the whole payment back instead.")
     shares = Allocation.objects.filter(payment=payment, invoice_id=invoice_id)
     minor = shares.aggregate(total=Sum("amount_minor"))["total"] or 0

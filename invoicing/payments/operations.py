@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -12,6 +12,7 @@ from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.operations import open_drafts
 from invoicing.invoices.states import Purpose
+from invoicing.payments.coins import coin_of, in_coins, settled_by
 from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
 from invoicing.periods.operations import hold_books, refuse_closed
 from invoicing.vouchers.models import Voucher
@@ -25,6 +26,7 @@ from jobs.jobs.states import JobStage
 from studio.errors import DomainError
 from studio.history.operations import record
 from studio.people.models import Person
+from studio.profile.models import StudioProfile
 
 
 class PaymentError(DomainError):
@@ -42,6 +44,7 @@ class Received:
     reference: str = ""
     form_key: str
     voucher_id: int | None = None
+    rounding_minor: int = 0
 
 
 @dataclass(slots=True)
@@ -66,14 +69,16 @@ def record_payment(
     """Record money received, and settle invoices with it.
 
     `shares` maps the ids of invoices of one client to minor units; without any, it is
-    money on account of the `client`. A settled deposit confirms its job's session; a
-    delivered job with all its money in is closed.
+    money on account of the `client`. Cash at the balance in coins settles all of it.
+    A settled deposit confirms its job's session; a delivered job with all its money
+    in is closed.
     Raises PaymentError, ClosedPeriodError.
     """
     if before := Payment.objects.filter(form_key=money.form_key).first():
         return Receipt(before)
     invoices = settleable(money.currency, shares) if shares or client is None else []
-    if sum(shares.values()) > money.amount_minor:
+    money = _rounded(money, invoices, shares)
+    if sum(shares.values()) > money.amount_minor + money.rounding_minor:
         raise PaymentError("The shares add up to more than the payment.")
     payment = write_payment(money, client or invoices[0].client, by=by, at=at)
     Allocation.objects.bulk_create(
@@ -101,6 +106,7 @@ def write_payment(
         client=client,
         received_on=money.received_on,
         amount_minor=money.amount_minor,
+        rounding_minor=money.rounding_minor,
         currency=money.currency,
         method=money.method,
         reference=money.reference,
@@ -129,8 +135,14 @@ def receive_deposit(
     invoice = issue_invoice(
         draft_id=draft_id, by=by, at=at, tax_point_on=money.received_on
     )
-    paid = min(money.amount_minor, invoice.gross_minor)
+    paid = share_of(money, invoice.gross_minor)
     return record_payment(money=money, shares={invoice.pk: paid}, by=by, at=at)
+
+
+def share_of(money: Received, balance_minor: int) -> int:
+    """Return what money settles of a balance: in cash, all of it where coins allow."""
+    coin = _coin_for(money)
+    return settled_by(money.amount_minor, balance_minor, coin)
 
 
 @transaction.atomic
@@ -171,6 +183,22 @@ def all_money_is_in(job: Job) -> bool:
     if not final.exists() or open_drafts(job):
         return False
     return not Invoice.objects.unsettled().filter(job=job).exists()
+
+
+def _coin_for(money: Received) -> int:
+    is_cash = money.method == Method.CASH
+    return coin_of(money.currency, StudioProfile.load()) if is_cash else 0
+
+
+def _rounded(money: Received, invoices: list[Any], shares: dict[int, int]) -> Received:
+    """Add what coins leave off where cash settles the whole of one invoice."""
+    if len(invoices) != 1 or shares[invoices[0].pk] != invoices[0].balance_minor:
+        return money
+    balance = int(invoices[0].balance_minor)
+    coin = _coin_for(money)
+    if not coin or money.amount_minor != in_coins(balance, coin):
+        return money
+    return replace(money, rounding_minor=balance - money.amount_minor)
 
 
 def _undo_on_voucher(payment: Payment) -> None:

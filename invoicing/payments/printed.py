@@ -9,7 +9,7 @@ from invoicing.invoices.snapshots import buyer_of, seller_foot, seller_lines, se
 from invoicing.payments.queries import SeenPayment
 from studio.money import Money
 from studio.profile.models import StudioProfile
-from studio.wording import long_date, money_words
+from studio.wording import long_date, money_words, plain_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +65,8 @@ def _rows(seen: SeenPayment) -> list[tuple[str, str, str]]:
         for share in seen.shares
     ]
     payment = seen.payment
+    if payment.rounding_minor:
+        rows.append(("Cash rounding", money_words(seen.rounding_off), ""))
     if payment.sells_voucher:
         rows.append((f"{payment.voucher}", money_words(payment.amount), ""))
     if payment.pays_back_id:
@@ -84,7 +86,13 @@ def _notes(seen: SeenPayment, on: date) -> tuple[str, ...]:
     notes = (
         [f"What is left to pay stands as on {long_date(on)}."] if seen.shares else []
     )
-    if seen.payment.sells_voucher:
+    voucher = seen.payment.voucher if seen.payment.sells_voucher else None
+    if voucher and voucher.tax_minor:
+        notes.append(
+            f"This is no tax invoice. {money_words(voucher.tax)} of the price is tax, "
+            f"at {plain_number(voucher.tax_rate)}%."
+        )
+    elif voucher:
         notes.append(
             "This is no tax invoice. The invoice that the voucher pays will show any "
             "tax."

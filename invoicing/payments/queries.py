@@ -33,6 +33,11 @@ class SeenPayment:
     back: tuple[Payment, ...]
     is_reversed: bool
 
+    @property
+    def rounding_off(self) -> Money:
+        """What takes the sums that it settles to what came: below zero, it is less."""
+        return Money.from_minor(-self.payment.rounding_minor, self.payment.currency)
+
 
 def seen_payment(payment_id: int) -> SeenPayment:
     """Return one payment. Raises Payment.DoesNotExist."""

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods
 from invoicing.invoices.finishing import finish_document, write_letter
 from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.queries import draft_total, row_of
+from invoicing.payments.coins import coin_of, in_coins
 from invoicing.payments.forms import PaymentForm, ReversalForm
 from invoicing.payments.models import Method, Payment
 from invoicing.payments.operations import (
@@ -21,11 +22,14 @@ from invoicing.payments.operations import (
     receive_deposit,
     record_payment,
     reverse_payment,
+    share_of,
 )
 from studio.errors import DomainError
 from studio.http import staff
+from studio.money import Money
 from studio.people.access import may
 from studio.profile.models import StudioProfile
+from studio.wording import money_words
 
 
 @may("payment.record")
@@ -40,11 +44,11 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
     initial = {"amount": row.balance, "received_on": today()}
     form = _form(request, found.currency, initial)
     if form.is_valid():
-        share = min(form.amount_minor, row.balance.minor)
+        money = received_of(form)
         try:
             receipt = record_payment(
-                money=received_of(form),
-                shares={found.pk: share},
+                money=money,
+                shares={found.pk: share_of(money, row.balance.minor)},
                 by=staff(request).user,
                 at=timezone.now(),
             )
@@ -53,7 +57,12 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
         else:
             tell_of(request, receipt)
             return redirect(found)
-    context = {"invoice": found, "row": row, "form": form}
+    context = {
+        "invoice": found,
+        "row": row,
+        "form": form,
+        "in_cash": _in_cash(row.balance),
+    }
     return render(request, "invoicing/payments/payment.html", context)
 
 
@@ -83,7 +92,12 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
             finish_document(invoice_id=issued.pk, at=at)
             tell_of(request, receipt)
             return redirect(issued)
-    context = {"draft": draft, "total": total, "form": form}
+    context = {
+        "draft": draft,
+        "total": total,
+        "form": form,
+        "in_cash": _in_cash(total),
+    }
     return render(request, "invoicing/payments/deposit.html", context)
 
 
@@ -117,6 +131,13 @@ def _form(
     return PaymentForm(data, currency=currency, initial=initial)
 
 
+def _in_cash(owed: Money) -> Money | None:
+    """Return what settles a sum in cash, where that is another one."""
+    coin = coin_of(owed.currency, StudioProfile.load())
+    minor = in_coins(owed.minor, coin)
+    return Money.from_minor(minor, owed.currency) if minor != owed.minor else None
+
+
 def received_of(form: PaymentForm) -> Received:
     """Return what a form says that moved."""
     return Received(
@@ -134,6 +155,9 @@ def tell_of(
 ) -> None:
     """Tell of a payment, and of what followed from it."""
     messages.success(request, said)
+    if receipt.payment.rounding_minor:
+        off = money_words(receipt.payment.rounding)
+        messages.info(request, f"Cash rounding: {off}. The invoice is settled.")
     for session in receipt.confirmed:
         messages.success(request, f"Confirmed: {session}.")
     for number in receipt.closed:

@@ -15,7 +15,7 @@ from studio.pdf.styles import DISPLAY, FACT, LABEL, LETTER, SMALL
 from studio.pdf.tables import facts, ruled_rows
 from studio.pdf.text import text
 from studio.profile.models import StudioProfile
-from studio.wording import long_date, money_words
+from studio.wording import long_date, money_words, plain_number
 
 ROOM = 250
 """As many signs of a greeting as the card has room for at full size."""
@@ -45,9 +45,16 @@ def _story(voucher: Voucher) -> list[Flowable]:
     pairs = [("Code", voucher.spoken_code)]
     pairs.append(("Good until", long_date(until) if until else "No end"))
     story.append(facts(pairs, style=replace(FACT, size=15.0), shares=(3.0, 2.0)))
+    story += [Spacer(1, 6), ruled_rows([Column(style=SMALL)], [(_says(voucher),)])]
+    return story
+
+
+def _says(voucher: Voucher) -> str:
     says = (
         "Whoever holds this code may redeem it here, at once or in parts. It is no tax "
-        "invoice: the invoice that it pays will show any tax."
     )
-    story += [Spacer(1, 6), ruled_rows([Column(style=SMALL)], [(says,)])]
-    return story
+    if voucher.tax_minor:
+        return (
+            f"{says}invoice; its price had {plain_number(voucher.tax_rate)}% tax in it."
+        )
+    return f"{says}invoice: the invoice that it pays will show any tax."

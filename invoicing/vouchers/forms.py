@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 from typing import Any, cast
 
+from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.payments.forms import PaymentForm
@@ -12,9 +13,10 @@ from invoicing.vouchers.codes import read_code
 from invoicing.vouchers.models import Voucher
 from invoicing.vouchers.operations import Gift
 from jobs.clients.models import Client
-from studio.forms import DateField, MoneyField, StudioForm, row, wide
+from studio.forms import DateField, MoneyField, StudioForm, page_helper, row, wide
 from studio.forms.days import Lean
 from studio.money import Money
+from studio.profile.models import StudioProfile
 
 
 class SaleForm(PaymentForm):
@@ -32,6 +34,15 @@ class SaleForm(PaymentForm):
         max_length=400,
         widget=forms.Textarea(attrs={"rows": 3}),
     )
+    rate = forms.DecimalField(
+        label="Tax known at the sale, %",
+        required=False,
+        min_value=0,
+        max_value=100,
+        decimal_places=2,
+        help_text="Only for one kind of work at one rate. Empty: any of your work",
+        widget=forms.TextInput(attrs={"inputmode": "decimal", "maxlength": "6"}),
+    )
     valid_until_on = DateField(
         label="Good until",
         required=False,
@@ -39,19 +50,28 @@ class SaleForm(PaymentForm):
         help_text="Empty: without an end. Local law may set a least time",
     )
 
-    layout = (
-        "client",
-        row(wide("amount", 4), wide("received_on", 4), wide("method", 4)),
-        "reference",
-        row(wide("given_to", 7), wide("valid_until_on", 5)),
-        "greeting",
-        "form_key",
-    )
-
-    def __init__(self, *args: Any, currency: str, **kwargs: Any) -> None:
-        super().__init__(*args, currency=currency, **kwargs)
+    def __init__(self, *args: Any, profile: StudioProfile, **kwargs: Any) -> None:
+        super().__init__(*args, currency=profile.currency, **kwargs)
+        if profile.tax_registered:
+            known = f"{profile.tax_name} known at the sale, %"
+            self.fields["rate"].label = known
+        else:
+            del self.fields["rate"]
         buyers = Client.objects.standing().order_by("name")
         cast("forms.ModelChoiceField[Client]", self.fields["client"]).queryset = buyers
+
+    @property
+    def helper(self) -> FormHelper:
+        """How the form is drawn: tax only in a studio that charges it."""
+        taxed = [wide("rate", 5)] if "rate" in self.fields else []
+        return page_helper(
+            "client",
+            row(wide("amount", 4), wide("received_on", 4), wide("method", 4)),
+            row(wide("reference", 7), *taxed),
+            row(wide("given_to", 7), wide("valid_until_on", 5)),
+            "greeting",
+            "form_key",
+        )
 
     def gift(self) -> Gift:
         """Return what the voucher says."""
@@ -60,6 +80,7 @@ class SaleForm(PaymentForm):
             given_to=data["given_to"],
             greeting=data["greeting"],
             valid_until_on=data["valid_until_on"],
+            tax_rate_basis_points=int((data.get("rate") or 0) * 100),
         )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from typing import Final, Self
 
 from django.conf import settings
@@ -12,7 +13,7 @@ from django.urls import reverse
 
 from invoicing.vouchers.codes import grouped
 from jobs.clients.models import Client
-from studio.guards import expect, frozen
+from studio.guards import Guard, expect, frozen
 from studio.money import Money
 
 
@@ -35,7 +36,11 @@ class VoucherQuerySet(models.QuerySet["Voucher"]):
 
 
 class Voucher(models.Model):
-    """A sum that a client paid for, and that whoever holds the code may spend here."""
+    """A sum that a client paid for, and that whoever holds the code may spend here.
+
+    With a rate it is for one kind of work whose tax is known: the tax in its price was
+    due at the sale. Without one its tax comes with the invoices that it pays.
+    """
 
     client = models.ForeignKey(Client, models.PROTECT, related_name="vouchers")
     code = models.CharField(max_length=12, unique=True)
@@ -44,6 +49,8 @@ class Voucher(models.Model):
     amount_minor = models.BigIntegerField()
     remaining_minor = models.BigIntegerField()
     currency = models.CharField(max_length=3)
+    tax_rate_basis_points = models.PositiveIntegerField(default=0)
+    tax_minor = models.BigIntegerField(default=0)
     sold_on = models.DateField()
     valid_until_on = models.DateField(null=True, blank=True)
 
@@ -65,6 +72,10 @@ class Voucher(models.Model):
                 condition=Q(remaining_minor__gte=0)
                 & Q(remaining_minor__lte=F("amount_minor")),
             ),
+            models.CheckConstraint(
+                name="voucher_tax_is_part_of_it",
+                condition=Q(tax_minor__gte=0, tax_minor__lt=F("amount_minor")),
+            ),
         ]
 
     def __str__(self) -> str:
@@ -85,9 +96,28 @@ class Voucher(models.Model):
         return Money.from_minor(self.remaining_minor, self.currency)
 
     @property
+    def tax(self) -> Money:
+        """The tax that was due at its sale."""
+        return Money.from_minor(self.tax_minor, self.currency)
+
+    @property
+    def tax_rate(self) -> Decimal:
+        """The rate of that tax, in percent."""
+        return Decimal(self.tax_rate_basis_points) / 100
+
+    @property
     def spoken_code(self) -> str:
         """The code in groups, as it is printed."""
         return grouped(self.code)
+
+    @property
+    def has_words(self) -> bool:
+        """Whether it says for whom it is, or greets them."""
+        return bool(self.given_to or self.greeting)
+
+    def is_done(self, on: date) -> bool:
+        """Whether it is spent, taken back, or over."""
+        return not self.remaining_minor or self.is_over(on)
 
     def is_over(self, on: date) -> bool:
         """Whether its last day has passed."""
@@ -101,13 +131,39 @@ VOUCHER_GUARD: Final = expect(
         columns=(
             "client_id",
             "code",
-            "given_to",
-            "greeting",
             "amount_minor",
             "currency",
+            "tax_rate_basis_points",
+            "tax_minor",
             "sold_on",
             "valid_until_on",
         ),
         why=WHY,
+    )
+)
+
+_SAME_OR_EMPTY: Final = (
+    "NEW.given_to IN ('', OLD.given_to) AND NEW.greeting IN ('', OLD.greeting)"
+)
+_WORDS_WHY: Final = "words of a voucher are emptied, never rewritten"
+VOUCHER_WORDS_GUARD: Final = expect(
+    Guard(
+        name="invoicing_voucher_words_guard",
+        table="invoicing_voucher",
+        sqlite=(
+            "CREATE TRIGGER invoicing_voucher_words_guard_update "
+            "BEFORE UPDATE OF given_to, greeting ON invoicing_voucher "
+            f"WHEN NOT ({_SAME_OR_EMPTY}) "
+            f"BEGIN SELECT RAISE(ABORT, '{_WORDS_WHY}'); END",
+        ),
+        postgres=(
+            "CREATE OR REPLACE FUNCTION invoicing_voucher_words_guard() "
+            "RETURNS trigger AS $$ "
+            f"BEGIN RAISE EXCEPTION '{_WORDS_WHY}'; END $$ LANGUAGE plpgsql",
+            "CREATE TRIGGER invoicing_voucher_words_guard "
+            "BEFORE UPDATE OF given_to, greeting ON invoicing_voucher "
+            f"FOR EACH ROW WHEN (NOT ({_SAME_OR_EMPTY})) "
+            "EXECUTE FUNCTION invoicing_voucher_words_guard()",
+        ),
     )
 )

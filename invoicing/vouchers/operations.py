@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date, datetime
+from decimal import Decimal
 
 from django.db import transaction
 
@@ -16,13 +17,16 @@ from invoicing.payments.operations import (
     record_payment,
     write_payment,
 )
+from invoicing.purchases.sums import tax_inside
 from invoicing.vouchers.codes import new_code
 from invoicing.vouchers.models import Voucher
 from jobs.clients.models import Client
 from studio.errors import DomainError
 from studio.history.operations import record
+from studio.money import Money
 from studio.people.models import Person
-from studio.wording import money_words
+from studio.profile.models import TaxCategory
+from studio.wording import money_words, plain_number
 
 
 class VoucherError(DomainError):
@@ -36,6 +40,12 @@ class Gift:
     given_to: str = ""
     greeting: str = ""
     valid_until_on: date | None = None
+    tax_rate_basis_points: int = 0
+    """Of one kind of work, taxed at the sale; 0 where its tax comes with invoices."""
+
+    def tax_in(self, minor: int) -> int:
+        """Return the tax that the sale brings."""
+        return tax_inside(minor, Decimal(self.tax_rate_basis_points) / 100)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +63,9 @@ class Redeeming:
 def sell_voucher(
     *, client_id: int, money: Received, gift: Gift, by: Person, at: datetime
 ) -> Voucher:
-    """Sell a voucher for money that came in. No tax is due yet: the invoice that it
-    pays carries it. Raises VoucherError, ClosedPeriodError.
+    """Sell a voucher for money that came in. Raises VoucherError, ClosedPeriodError.
+
+    Its tax is due now where its rate is known, else with the invoices that it pays.
     """
     if before := Payment.objects.filter(form_key=money.form_key).first():
         if before.voucher is None:
@@ -71,6 +82,8 @@ def sell_voucher(
         amount_minor=money.amount_minor,
         remaining_minor=money.amount_minor,
         currency=money.currency,
+        tax_rate_basis_points=gift.tax_rate_basis_points,
+        tax_minor=gift.tax_in(money.amount_minor),
         sold_on=money.received_on,
         valid_until_on=gift.valid_until_on,
         sold_at=at,
@@ -116,6 +129,22 @@ def redeem_voucher(
     return receipt
 
 
+@transaction.atomic
+def erase_words(*, voucher_id: int, by: Person, at: datetime, on: date) -> Voucher:
+    """Empty for whom a voucher was, and its greeting, once it is spent or over.
+
+    Its sums stay, and so does what was printed and sent before. Raises VoucherError.
+    """
+    voucher = Voucher.objects.select_for_update().get(pk=voucher_id)
+    if not voucher.is_done(on):
+        raise VoucherError("It can still be spent. Its words stay until then.")
+    if voucher.has_words:
+        voucher.given_to = voucher.greeting = ""
+        voucher.save(update_fields=["given_to", "greeting"])
+        record(voucher, "words erased", by=by, at=at)
+    return voucher
+
+
 def _check(voucher: Voucher, invoice: Invoice, wish: Redeeming) -> None:
     if wish.amount_minor <= 0:
         raise PaymentError("Say how much of the voucher is used.")
@@ -123,7 +152,24 @@ def _check(voucher: Voucher, invoice: Invoice, wish: Redeeming) -> None:
         raise VoucherError(f"The voucher is in {voucher.currency}.")
     if wish.on < voucher.sold_on:
         raise VoucherError("The voucher was sold later than that.")
+    if voucher.tax_minor:
+        _check_rate(voucher, invoice, wish.amount_minor)
     if voucher.is_over(wish.on) and not wish.honours_expired:
         raise VoucherError(
             "The voucher’s last day has passed. The owner may honour it all the same."
+        )
+
+
+def _check_rate(voucher: Voucher, invoice: Invoice, minor: int) -> None:
+    """See that the invoice taxed so much of itself as the voucher's sale was taxed."""
+    rate = voucher.tax_rate_basis_points
+    rows = invoice.tax_rows.filter(category=TaxCategory.STANDARD)
+    rows = rows.filter(rate_basis_points=rate)
+    most = sum(row.taxable_minor + row.tax_minor for row in rows)
+    if minor > most:
+        at_rate = money_words(Money.from_minor(most, invoice.currency))
+        percent = plain_number(voucher.tax_rate)
+        raise VoucherError(
+            f"The voucher was taxed when it was sold, at {percent}%. {invoice.number} "
+            f"holds {at_rate} at that rate."
         )

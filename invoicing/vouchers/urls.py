@@ -19,6 +19,11 @@ urlpatterns = [
         name="voucher_send",
     ),
     path(
+        "money/vouchers/<int:voucher_id>/erase/",
+        views.voucher_erase,
+        name="voucher_erase",
+    ),
+    path(
         "money/invoices/<int:invoice_id>/voucher/",
         views.voucher_redeem,
         name="voucher_redeem",

@@ -19,7 +19,12 @@ from invoicing.payments.views import received_of, tell_of, today
 from invoicing.vouchers.documents import print_voucher
 from invoicing.vouchers.forms import DayForm, RedeemForm, SaleForm
 from invoicing.vouchers.models import Voucher
-from invoicing.vouchers.operations import Redeeming, redeem_voucher, sell_voucher
+from invoicing.vouchers.operations import (
+    Redeeming,
+    erase_words,
+    redeem_voucher,
+    sell_voucher,
+)
 from invoicing.vouchers.queries import outstanding, redemptions, sale_of
 from studio.errors import DomainError
 from studio.files.operations import store_file
@@ -51,7 +56,7 @@ def voucher_sell(request: HttpRequest) -> HttpResponse:
     """Sell a voucher for money that came in."""
     form = SaleForm(
         request.POST if request.method == "POST" else None,
-        currency=StudioProfile.load().currency,
+        profile=StudioProfile.load(),
         initial={"received_on": today(), "valid_until_on": today() + TWO_YEARS},
     )
     if form.is_valid():
@@ -80,9 +85,30 @@ def voucher(request: HttpRequest, voucher_id: int) -> HttpResponse:
         "voucher": found,
         "sale": sale_of(found),
         "is_over": found.is_over(today()),
+        "is_done": found.is_done(today()),
         "redemptions": redemptions(found),
     }
     return render(request, "invoicing/vouchers/voucher.html", context)
+
+
+@may("voucher.erase")
+@require_http_methods(["GET", "POST"])
+def voucher_erase(request: HttpRequest, voucher_id: int) -> HttpResponse:
+    """Ask once more, then empty for whom a voucher was and its greeting."""
+    found = get_object_or_404(Voucher, pk=voucher_id)
+    if request.method == "POST":
+        try:
+            erase_words(
+                voucher_id=found.pk,
+                by=staff(request).user,
+                at=timezone.now(),
+                on=today(),
+            )
+            messages.success(request, "Its words are erased. Its sums stay.")
+        except DomainError as refusal:
+            messages.error(request, str(refusal))
+        return redirect(found)
+    return render(request, "invoicing/vouchers/erase.html", {"voucher": found})
 
 
 @may("money.see")

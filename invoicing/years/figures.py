@@ -23,6 +23,7 @@ INCOME: Final = (
     Account.DEPOSITS,
     Account.ON_ACCOUNT,
     Account.VOUCHERS,
+    Account.ROUNDING,
 )
 
 
@@ -172,6 +173,8 @@ def _income(payment: PaymentFact, deposits: set[str]) -> Iterator[YearLine]:
 def _steps(payment: PaymentFact) -> Iterator[tuple[str, Account, date, int]]:
     for number, minor in payment.shares:
         yield number, Account.SALES, payment.on, minor
+    if payment.rounding_minor:
+        yield "", Account.ROUNDING, payment.on, -payment.rounding_minor
     if payment.is_redemption:
         yield "", Account.VOUCHERS, payment.on, -payment.amount_minor
     elif rest := payment.unallocated_minor:

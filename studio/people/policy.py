@@ -74,6 +74,7 @@ POLICY: Final[dict[str, frozenset[Hat]]] = {
     "invoice.send": _BOOKS,
     "payment.record": _BOOKS,
     "voucher.honour": _OWNER,
+    "voucher.erase": _OWNER,
     "purchase.see": _BOOKS,
     "purchase.edit": _BOOKS,
     "bank.see": _BOOKS,

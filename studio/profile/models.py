@@ -152,6 +152,10 @@ class StudioProfile(models.Model):
     distance_unit = models.CharField(
         max_length=4, choices=DistanceUnit, default=DistanceUnit.MILE
     )
+    cash_coin_minor = models.PositiveIntegerField(default=0)
+    """The smallest coin that cash is rounded to; nothing where it is not."""
+    cash_coin_currency = models.CharField(max_length=3, blank=True)
+    """The currency of that coin: in another one nothing is rounded."""
     distance_rate_minor_hundredths = models.PositiveIntegerField(default=0)
 
     travel_kmh = models.PositiveSmallIntegerField(default=50)
