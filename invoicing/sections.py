@@ -125,7 +125,7 @@ add_section(
     Section(
         slug="books",
         name="Books",
-        hint="How periods and years run, and what a drive is worth",
+        hint="How periods and years run, what a drive is worth, how cash is rounded",
         order=45,
         make_form=lambda data, profile: BooksForm(data, profile=profile),
         save=save_books,

@@ -161,7 +161,7 @@ def _check(voucher: Voucher, invoice: Invoice, wish: Redeeming) -> None:
 
 
 def _check_rate(voucher: Voucher, invoice: Invoice, minor: int) -> None:
-    """See that the invoice taxed so much of itself as the voucher's sale was taxed."""
+    """See that the invoice has so much at the rate at which the sale was taxed."""
     rate = voucher.tax_rate_basis_points
     rows = invoice.tax_rows.filter(category=TaxCategory.STANDARD)
     rows = rows.filter(rate_basis_points=rate)

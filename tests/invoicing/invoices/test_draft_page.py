@@ -149,7 +149,7 @@ def test_an_agreed_rate_is_kept_until_the_rate_of_the_day_is_asked_for(
     assert (
         "Agreed at 20%, and kept. Since Sunday 21 June 2026 that rate is 22%." in page
     )
-    assert "Use the rate of 21 Jun 2026" in page
+    assert "Use the rate of Sun 21 Jun 2026" in page
     assert str(kept.totals().tax) == "16.67"
     draft.refresh_from_db()
     now = draft.read_content.totals()
