@@ -4,7 +4,11 @@ from django.conf import settings
 from django.db import migrations, models
 
 from invoicing.payments.models import PAYMENT_GUARD
-from invoicing.vouchers.models import VOUCHER_GUARD, VOUCHER_WORDS_GUARD
+from invoicing.vouchers.models import (
+    VOUCHER_GUARD,
+    VOUCHER_TAX_GUARD,
+    VOUCHER_WORDS_GUARD,
+)
 from studio.guards import InstallGuard
 
 
@@ -87,5 +91,6 @@ class Migration(migrations.Migration):
         ),
         InstallGuard(PAYMENT_GUARD),
         InstallGuard(VOUCHER_GUARD),
+        InstallGuard(VOUCHER_TAX_GUARD),
         InstallGuard(VOUCHER_WORDS_GUARD),
     ]

@@ -133,12 +133,19 @@ VOUCHER_GUARD: Final = expect(
             "code",
             "amount_minor",
             "currency",
-            "tax_rate_basis_points",
-            "tax_minor",
             "sold_on",
             "valid_until_on",
         ),
         why=WHY,
+    )
+)
+VOUCHER_TAX_GUARD: Final = expect(
+    frozen(
+        "invoicing_voucher",
+        columns=("tax_rate_basis_points", "tax_minor"),
+        why=WHY,
+        deletable=True,  # the first guard of the table refuses that
+        name="invoicing_voucher_tax_guard",
     )
 )
 
