@@ -25,6 +25,7 @@ from invoicing.payments.operations import (
     record_payment,
     reverse_payment,
 )
+from invoicing.periods.operations import hold_books, refuse_closed
 from invoicing.purchases.models import PaidFrom, Purchase, PurchaseKind
 from invoicing.purchases.operations import change_purchase, record_purchase
 from studio.errors import DomainError
@@ -158,6 +159,8 @@ def pay_out(
     The fee becomes a purchase. Raises BankError, ClosedPeriodError.
     """
     line = _open(line_id)
+    hold_books()
+    refuse_closed(line.booked_on, what="a payout")
     chosen = [one for one in card_payments_waiting() if one.pk in payment_ids]
     if not chosen or len(chosen) != len(set(payment_ids)):
         raise BankError("Choose the card payments that this payout brings.")

@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from invoicing.invoices.models import Invoice
 from invoicing.periods.calendar import before, period_of
-from invoicing.periods.models import ClosedPeriod
+from invoicing.periods.operations import closed_within
 from studio.panels import TodayItem, on_today
 from studio.people.models import Person
 from studio.people.policy import Hat
@@ -26,7 +26,7 @@ def period_to_close(person: Person, at: datetime) -> list[TodayItem]:
     months = profile.period_months
     now = period_of(on, months=months, first_month=profile.period_first_month)
     last = before(now, months=months)
-    if ClosedPeriod.objects.filter(starts_on=last.first).exists():
+    if closed_within(last):
         return []
     if not Invoice.objects.filter(tax_point_on__lte=last.last).exists():
         return []

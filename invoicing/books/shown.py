@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -12,6 +13,7 @@ from invoicing.books.figures import PeriodFigures, figures_of
 from invoicing.books.tax_summary import TaxLine
 from invoicing.periods.calendar import Span, before, period_of
 from invoicing.periods.models import ClosedPeriod
+from invoicing.periods.operations import closed_within
 from studio.money import Money
 from studio.profile.models import StudioProfile, TaxCategory
 from studio.wording import plain_number
@@ -108,24 +110,43 @@ def period_rows(
     first = _first_day(facts, on)
     months = profile.period_months
     span = period_of(on, months=months, first_month=profile.period_first_month)
-    closed = set(ClosedPeriod.objects.values_list("starts_on", flat=True))
     rows: list[PeriodRow] = []
     while span.last >= first and len(rows) < most:
-        figures = figures_of(facts, span, basis=profile.tax_basis)
-        rows.append(_row(figures, is_closed=span.first in closed, on=on))
+        closed = closed_within(span)
+        if not _covers(closed, span):
+            figures = figures_of(facts, span, basis=profile.tax_basis)
+            rows.append(_row(figures, _state(span, closed, on)))
+        rows += [_closed_row(facts, one) for one in closed if one.ends_on <= span.last]
         span = before(span, months=months)
     return rows
 
 
-def _row(figures: PeriodFigures, *, is_closed: bool, on: date) -> PeriodRow:
-    over = figures.span.last < on
+def _covers(closed: Sequence[ClosedPeriod], span: Span) -> bool:
+    """Say whether closed periods hold every day of a span, or reach beyond it."""
+    days = sum((one.ends_on - one.starts_on).days + 1 for one in closed)
+    return days > (span.last - span.first).days
+
+
+def _state(span: Span, closed: Sequence[ClosedPeriod], on: date) -> str:
+    if closed:
+        return "Closed in part"
+    return "To close" if span.last < on else "Running"
+
+
+def _closed_row(facts: Facts, closed: ClosedPeriod) -> PeriodRow:
+    """Return the row of a closed period, on the basis that it was closed on."""
+    span = Span(closed.starts_on, closed.ends_on)
+    return _row(figures_of(facts, span, basis=closed.figures["basis"]), "Closed")
+
+
+def _row(figures: PeriodFigures, state: str) -> PeriodRow:
     return PeriodRow(
         span=figures.span,
         slug=figures.span.first.isoformat(),
         money_in=Money.from_minor(figures.money_in_minor, figures.currency),
         spent=Money.from_minor(figures.spent_minor, figures.currency),
         tax_due=Money.from_minor(figures.tax.due_minor, figures.currency),
-        state="Closed" if is_closed else ("To close" if over else "Running"),
+        state=state,
     )
 
 

@@ -99,7 +99,11 @@ def bucket_of(days_late: int) -> int:
 
 
 def ages(facts: Facts, on: date) -> list[ClientAge]:
-    """Return every client with a balance on a day, the one who owes most first."""
+    """Return every client with a balance on a day, the one who owes most first.
+
+    Money that came before its invoice's tax point stands in the client's favour until
+    then.
+    """
     found: dict[int, ClientAge] = {}
 
     def client(client_id: int, name: str) -> ClientAge:
@@ -107,9 +111,10 @@ def ages(facts: Facts, on: date) -> list[ClientAge]:
 
     less = _taken_off(facts, on)
     for paper in facts.papers:
-        if paper.corrects or paper.tax_point_on > on:
+        if paper.corrects:
             continue
-        left = paper.gross_minor - less[paper.number]
+        is_there = paper.tax_point_on <= on
+        left = (paper.gross_minor if is_there else 0) - less[paper.number]
         if left > 0:
             one = client(paper.client_id, paper.party)
             one.invoices.append(_open_invoice(paper, left, on))

@@ -10,6 +10,7 @@ from typing import Any, cast
 from django import forms
 
 from invoicing.owed.losses import Loss
+from invoicing.periods.forms import PastDateField
 from studio.forms import DateField, MoneyField, StudioForm, row, studio_lines
 from studio.forms.days import Lean
 from studio.money import Money
@@ -56,7 +57,7 @@ class LossForm(StudioForm):
     """How much of a debt is given up, from when, and why."""
 
     amount = MoneyField("GBP", label="How much")
-    lost_on = DateField(label="From the day", lean=Lean.BACK)
+    lost_on = PastDateField(label="From the day")
     because = forms.CharField(
         label="Why?", max_length=140, help_text="Such as: the firm is wound up"
     )

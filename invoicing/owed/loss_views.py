@@ -12,6 +12,7 @@ from invoicing.invoices.models import Invoice
 from invoicing.owed.forms import LossForm
 from invoicing.owed.losses import write_off_debt
 from invoicing.payments.operations import balance_of
+from invoicing.periods.forms import tell_refusal
 from studio.errors import DomainError
 from studio.http import staff
 from studio.money import Money
@@ -41,7 +42,7 @@ def write_off(request: HttpRequest, invoice_id: int) -> HttpResponse:
                 invoice_id=invoice.pk, loss=form.loss(), by=staff(request).user, at=at
             )
         except DomainError as refusal:
-            form.add_error("amount", str(refusal))
+            tell_refusal(form, refusal, day="lost_on", otherwise="amount")
         else:
             messages.success(request, "It is written off.")
             return redirect(invoice)

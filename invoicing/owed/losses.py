@@ -10,6 +10,7 @@ from django.db import transaction
 from invoicing.invoices.models import Invoice
 from invoicing.payments.models import Allocation, Method, Payment
 from invoicing.payments.operations import (
+    PaymentDayError,
     PaymentError,
     Received,
     close_if_paid,
@@ -37,7 +38,7 @@ def write_off_debt(*, invoice_id: int, loss: Loss, by: Person, at: datetime) -> 
 
     It stands among what settles the invoice, and is taken back as a payment is, should
     the client pay after all. A delivered job with nothing left to pay is closed with
-    the reason. Raises PaymentError, ClosedPeriodError.
+    the reason. Raises PaymentError, BooksDayError.
     """
     if before := Payment.objects.filter(form_key=loss.form_key).first():
         return before
@@ -45,7 +46,7 @@ def write_off_debt(*, invoice_id: int, loss: Loss, by: Person, at: datetime) -> 
     if not loss.because.strip():
         raise PaymentError("Say why it is written off.")
     if loss.lost_on < invoice.issued_on:
-        raise PaymentError(f"{invoice.number} was issued after that day.")
+        raise PaymentDayError(f"{invoice.number} was issued after that day.")
     (held,) = settleable(invoice.currency, {invoice.pk: loss.amount_minor})
     gone = Received(
         amount_minor=loss.amount_minor,

@@ -9,9 +9,9 @@ from typing import Any, ClassVar, cast
 from django import forms
 
 from invoicing.payments.models import MONEY
+from invoicing.periods.forms import PastDateField
 from jobs.clients.models import Client
-from studio.forms import DateField, MoneyField, StudioForm, row, wide
-from studio.forms.days import Lean
+from studio.forms import MoneyField, StudioForm, row, wide
 from studio.money import Money
 from studio.wording import money_words
 
@@ -20,7 +20,7 @@ class PaymentForm(StudioForm):
     """What came in, when and how."""
 
     amount = MoneyField("GBP")
-    received_on = DateField(label="Received on", lean=Lean.BACK)
+    received_on = PastDateField(label="Received on")
     method = forms.ChoiceField(label="How", choices=MONEY)
     reference = forms.CharField(
         label="Reference on the bank line", required=False, max_length=140
@@ -83,7 +83,7 @@ class PayBackForm(PaymentForm):
 class SharesForm(StudioForm):
     """How much of a payment goes to each open invoice, and from which day."""
 
-    on = DateField(label="Set on", lean=Lean.BACK)
+    on = PastDateField(label="Set on")
 
     def __init__(
         self, *args: Any, currency: str, invoices: Sequence[Any], **kwargs: Any
@@ -112,7 +112,7 @@ class SharesForm(StudioForm):
 class TakeOffForm(StudioForm):
     """Why a payment is taken off an invoice, and from which day."""
 
-    on = DateField(label="Taken off on", lean=Lean.BACK)
+    on = PastDateField(label="Taken off on")
     because = forms.CharField(label="Why?", max_length=200)
 
 

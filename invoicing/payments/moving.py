@@ -12,6 +12,7 @@ from django.db.models import Sum
 from invoicing.invoices.models import Invoice
 from invoicing.payments.models import NO_MONEY, Allocation, Payment
 from invoicing.payments.operations import (
+    PaymentDayError,
     PaymentError,
     Receipt,
     Received,
@@ -32,7 +33,7 @@ def set_on_invoices(
 ) -> Receipt:
     """Set money that stands on account on invoices, from a day on.
 
-    Raises PaymentError, ClosedPeriodError.
+    Raises PaymentError, BooksDayError.
     """
     currency = Payment.objects.values_list("currency", flat=True).get(pk=payment_id)
     invoices = settleable(currency, shares)
@@ -67,7 +68,7 @@ def take_off_invoice(
 ) -> Allocation:
     """Take a payment off an invoice from a day on: it stands on account again.
 
-    Raises PaymentError, ClosedPeriodError.
+    Raises PaymentError, BooksDayError.
     """
     Job.objects.select_for_update().get(invoices=invoice_id)
     payment = _held(payment_id)
@@ -82,7 +83,7 @@ def take_off_invoice(
         raise PaymentError("Say why it is taken off.")
     last = max((one.moved_on for one in shares if one.moved_on), default=on)
     if on < last:
-        raise PaymentError("It was set on the invoice on a later day than that.")
+        raise PaymentDayError("It was set on the invoice on a later day than that.")
     _check_day(payment, on)
     taken = Allocation.objects.create(
         payment=payment,
@@ -165,5 +166,5 @@ def _held(payment_id: int) -> Any:
 
 def _check_day(payment: Payment, on: date) -> None:
     if on < payment.received_on:
-        raise PaymentError("That is before the money came in.")
+        raise PaymentDayError("That is before the money came in.")
     refuse_closed(on, what="money moved between invoices")

@@ -14,7 +14,11 @@ from invoicing.invoices.operations import open_drafts
 from invoicing.invoices.states import Purpose
 from invoicing.payments.coins import coin_of, in_coins, settled_by
 from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
-from invoicing.periods.operations import hold_books, refuse_closed
+from invoicing.periods.operations import (
+    BooksDayError,
+    hold_books,
+    refuse_closed,
+)
 from invoicing.vouchers.models import Voucher
 from jobs.bookings.holding import ClashError
 from jobs.bookings.operations import confirm_booking
@@ -31,6 +35,10 @@ from studio.profile.models import StudioProfile
 
 class PaymentError(DomainError):
     """A payment does not fit what it is said to settle."""
+
+
+class PaymentDayError(PaymentError, BooksDayError):
+    """A payment does not fit the day that it is given."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +80,7 @@ def record_payment(
     money on account of the `client`. Cash at the balance in coins settles all of it.
     A settled deposit confirms its job's session; a delivered job with all its money
     in is closed.
-    Raises PaymentError, ClosedPeriodError.
+    Raises PaymentError, BooksDayError.
     """
     if before := Payment.objects.filter(form_key=money.form_key).first():
         return Receipt(before)
@@ -96,7 +104,7 @@ def write_payment(
     at: datetime,
     pays_back: Payment | None = None,
 ) -> Payment:
-    """Write a payment down, inside the caller's transaction. Raises ClosedPeriodError.
+    """Write a payment down, inside the caller's transaction. Raises BooksDayError.
 
     It holds the books until that transaction ends.
     """

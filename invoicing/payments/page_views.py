@@ -27,6 +27,7 @@ from invoicing.payments.moving import (
 from invoicing.payments.operations import balance_of, record_payment
 from invoicing.payments.queries import open_invoices, proposal, seen_payment
 from invoicing.payments.views import received_of, tell_of, today
+from invoicing.periods.forms import tell_refusal
 from studio.errors import DomainError
 from studio.http import staff
 from studio.money import Money
@@ -53,7 +54,7 @@ def payment_on_account(request: HttpRequest) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="received_on")
         else:
             tell_of(request, receipt)
             return redirect(receipt.payment)
@@ -85,7 +86,7 @@ def payment(request: HttpRequest, payment_id: int) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="on")
         else:
             tell_of(request, receipt, "The money is set on what you chose.")
             return redirect(seen.payment)
@@ -113,7 +114,7 @@ def payment_off(request: HttpRequest, payment_id: int, invoice_id: int) -> HttpR
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="on")
         else:
             messages.success(request, "The money stands on account again.")
             return redirect(found)
@@ -137,7 +138,7 @@ def payment_back(request: HttpRequest, payment_id: int) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="received_on")
         else:
             messages.success(request, "What went back is recorded.")
             return redirect(out)
@@ -163,7 +164,7 @@ def invoice_back(request: HttpRequest, invoice_id: int) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="received_on")
         else:
             messages.success(request, "What went back is recorded.")
             return redirect(out)

@@ -24,6 +24,7 @@ from invoicing.payments.operations import (
     reverse_payment,
     share_of,
 )
+from invoicing.periods.forms import tell_refusal
 from studio.errors import DomainError
 from studio.http import staff
 from studio.money import Money
@@ -53,7 +54,7 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="received_on")
         else:
             tell_of(request, receipt)
             return redirect(found)
@@ -85,7 +86,7 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
                 at=at,
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="received_on")
         else:
             issued = receipt.payment.allocations.get().invoice
             write_letter(issued, at=at)

@@ -19,7 +19,11 @@ from studio.people.models import Person
 BOOKS: Final = "books"
 
 
-class ClosedPeriodError(DomainError):
+class BooksDayError(DomainError):
+    """Something of the books is given a day that it cannot have."""
+
+
+class ClosedPeriodError(BooksDayError):
     """Something is dated into a period that is closed."""
 
 
@@ -36,6 +40,14 @@ def closed_to() -> date | None:
     """Return the last day of the last closed period."""
     ends = ClosedPeriod.objects.order_by("-ends_on").values_list("ends_on", flat=True)
     return ends.first()
+
+
+def closed_within(span: Span) -> list[ClosedPeriod]:
+    """Return the closed periods that share a day with a span, the latest first."""
+    shared = ClosedPeriod.objects.filter(
+        starts_on__lte=span.last, ends_on__gte=span.first
+    )
+    return list(shared.order_by("-starts_on"))
 
 
 def refuse_closed(on: date, *, what: str) -> None:
@@ -57,10 +69,9 @@ def keep_closed(
     *, span: Span, figures: Mapping[str, Any], by: Person, at: datetime
 ) -> ClosedPeriod:
     """Close a period with its figures. Raises ClosingError."""
-    if ClosedPeriod.objects.filter(starts_on=span.first).exists():
+    if ClosedPeriod.objects.filter(starts_on=span.first, ends_on=span.last).exists():
         raise ClosingError(f"{span.name} is closed already.")
-    last = closed_to()
-    if last and span.first <= last:
+    if closed_within(span):
         raise ClosingError(f"Part of {span.name} is closed already.")
     closed = ClosedPeriod.objects.create(
         starts_on=span.first,

@@ -9,6 +9,7 @@ from crispy_forms.helper import FormHelper
 from django import forms
 
 from invoicing.payments.forms import PaymentForm
+from invoicing.periods.forms import PastDateField
 from invoicing.vouchers.codes import read_code
 from invoicing.vouchers.models import Voucher
 from invoicing.vouchers.operations import Gift
@@ -94,7 +95,7 @@ class RedeemForm(StudioForm):
         widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false"}),
     )
     amount = MoneyField("GBP", label="How much of it")
-    on = DateField(label="Redeemed on", lean=Lean.BACK)
+    on = PastDateField(label="Redeemed on")
     honours_expired = forms.BooleanField(
         label="Honour it although its last day has passed", required=False
     )

@@ -63,7 +63,7 @@ class Redeeming:
 def sell_voucher(
     *, client_id: int, money: Received, gift: Gift, by: Person, at: datetime
 ) -> Voucher:
-    """Sell a voucher for money that came in. Raises VoucherError, ClosedPeriodError.
+    """Sell a voucher for money that came in. Raises VoucherError, BooksDayError.
 
     Its tax is due now where its rate is known, else with the invoices that it pays.
     """
@@ -100,7 +100,7 @@ def redeem_voucher(
 ) -> Receipt:
     """Pay an invoice by a voucher, in whole or in part; never more than is left on it.
 
-    Raises VoucherError, PaymentError, ClosedPeriodError.
+    Raises VoucherError, PaymentError, BooksDayError.
     """
     if before := Payment.objects.filter(form_key=wish.form_key).first():
         return Receipt(before)

@@ -16,6 +16,7 @@ from invoicing.payments.forms import SendForm
 from invoicing.payments.operations import balance_of
 from invoicing.payments.receipts import send_paper
 from invoicing.payments.views import received_of, tell_of, today
+from invoicing.periods.forms import tell_refusal
 from invoicing.vouchers.documents import print_voucher
 from invoicing.vouchers.forms import DayForm, RedeemForm, SaleForm
 from invoicing.vouchers.models import Voucher
@@ -177,7 +178,7 @@ def voucher_redeem(request: HttpRequest, invoice_id: int) -> HttpResponse:
                 at=timezone.now(),
             )
         except DomainError as refusal:
-            form.add_error(None, str(refusal))
+            tell_refusal(form, refusal, day="on")
         else:
             tell_of(request, receipt, "The voucher is redeemed.")
             return redirect(found)

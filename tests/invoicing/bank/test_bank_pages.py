@@ -1,6 +1,7 @@
 """From a statement to settled invoices, by the pages."""
 
-from datetime import timedelta
+from dataclasses import replace
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -10,11 +11,14 @@ from django.test import Client as Browser
 
 from invoicing.bank.models import BankLine
 from invoicing.books.accounts import Account
+from invoicing.books.checks import changed_periods
 from invoicing.books.journal import balances, entries
+from invoicing.books.operations import close_period
 from invoicing.books.queries import read_facts
 from invoicing.invoices.operations import draft_deposit_invoice
 from invoicing.payments.models import Method, Payment
 from invoicing.payments.operations import Received, balance_of, record_payment
+from invoicing.periods.calendar import Span
 from invoicing.purchases.models import Purchase
 from jobs.jobs.models import Job
 from studio.panels import today_items
@@ -197,6 +201,23 @@ def test_a_payout_brings_card_payments_less_its_fee(
     assert held[Account.BANK_FEES] == 175
     assert not BankLine.objects.open().exists()
     assert "A payout stays" in step(browser, "reopen")
+
+
+def test_a_payout_without_a_fee_changes_no_closed_period(
+    browser: Browser, ada: Person
+) -> None:
+    invoice = make_invoice()
+    taken = replace(make_received(10_002), method=Method.CARD)
+    record_payment(money=taken, shares={invoice.pk: 10_002}, by=ada, at=NOON)
+    read(browser, "23/06/2026,Card service,payout,100.02\n")
+    june = Span(date(2026, 6, 1), date(2026, 6, 30))
+    close_period(span=june, by=ada, at=NOON + timedelta(days=20))
+
+    said = step(browser, "payout", payments=[Payment.objects.get().pk])
+
+    assert "The books are closed up to 30 June 2026" in said
+    assert BankLine.objects.open().exists()
+    assert list(changed_periods()) == []
 
 
 def test_a_line_is_left_out_with_its_reason_and_opened_again(browser: Browser) -> None:

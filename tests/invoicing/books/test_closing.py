@@ -11,6 +11,8 @@ from django.test import Client as Browser
 
 from invoicing.books.checks import changed_periods
 from invoicing.books.operations import close_period
+from invoicing.books.queries import read_facts
+from invoicing.books.shown import period_rows
 from invoicing.invoices.finishing import finish_document
 from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice
@@ -166,6 +168,32 @@ def test_a_period_that_runs_or_is_closed_is_not_closed(ada: Person) -> None:
         close(ada)
     with pytest.raises(ClosingError, match="Part of June 2026"):
         close_period(span=Span(date(2026, 6, 1), SPRING.last), by=ada, at=AFTER)
+
+
+def test_an_earlier_period_may_still_be_closed_after_a_later_one(ada: Person) -> None:
+    close(ada)
+    winter = Span(date(2026, 1, 1), date(2026, 3, 31))
+
+    close_period(span=winter, by=ada, at=AFTER)
+
+    assert ClosedPeriod.objects.count() == 2
+    assert list(changed_periods()) == []
+
+
+def test_the_list_shows_closed_periods_as_they_were_closed(ada: Person) -> None:
+    close(ada)
+    # By receipt 10.00 of tax would be on sales, less 2.00 on prints; filed was 16.67.
+    profile = make_profile(tax_basis="RECEIPT", period_months=1)
+
+    rows = period_rows(read_facts("GBP"), profile, on=AFTER.date())
+
+    assert [(row.span.name, row.state, row.tax_due.minor) for row in rows] == [
+        ("July 2026", "Running", 0),
+        ("April to June 2026", "Closed", 1_467),
+    ]
+    half = make_profile(tax_basis="RECEIPT", period_months=12)
+    (row, _) = period_rows(read_facts("GBP"), half, on=AFTER.date())
+    assert (row.span.name, row.state) == ("January to December 2026", "Closed in part")
 
 
 def test_the_database_keeps_a_closed_period(ada: Person) -> None:

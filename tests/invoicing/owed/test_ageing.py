@@ -51,6 +51,31 @@ def test_before_it_is_issued_nothing_is_owed_and_what_is_over_stands_apart() -> 
     assert (left.owed_minor, left.apart_minor) == (0, 651)
 
 
+def test_money_that_came_before_its_invoice_stands_in_the_clients_favour() -> None:
+    # 300.00 came on 30 June for an invoice with its tax point on 10 July.
+    early = PaymentFact(
+        pk=1,
+        party="Brass band",
+        on=date(2026, 6, 30),
+        amount_minor=30_000,
+        method="TRANSFER",
+        shares=((DUE.number, 30_000),),
+        client_id=7,
+    )
+    facts = Facts(currency="GBP", papers=(DUE,), payments=(early,))
+
+    (then,) = ages(facts, date(2026, 6, 30))
+    (later,) = ages(facts, date(2026, 7, 10))
+
+    assert (then.owed_minor, then.apart_minor) == (0, 30_000)
+    assert account(facts, 7, first=START, last=early.on).closing_minor == -30_000
+    assert balances(within(entries(facts), START, early.on)) == {
+        Account.BANK: 30_000,
+        Account.RECEIVABLE: -30_000,
+    }
+    assert (later.owed_minor, later.apart_minor) == (13_349, 0)
+
+
 def test_an_account_runs_from_its_opening_to_its_closing_balance() -> None:
     papers = tuple(replace(paper, client_id=7) for paper in FACTS.papers)
     payments = tuple(replace(one, client_id=7) for one in FACTS.payments)

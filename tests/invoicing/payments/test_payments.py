@@ -1,6 +1,7 @@
 from datetime import timedelta
 
 import pytest
+from django.test import Client as Browser
 
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import draft_deposit_invoice
@@ -103,6 +104,26 @@ def test_a_delivered_job_with_all_its_money_in_is_closed() -> None:
     job.refresh_from_db()
     assert job.stage == JobStage.PAID
     assert receipt.closed == [job.number]
+
+
+@pytest.mark.parametrize(
+    ("page", "day"),
+    [("payment", "received_on"), ("write-off", "lost_on"), ("voucher", "on")],
+)
+def test_money_is_not_dated_on_a_day_that_is_still_to_come(
+    client: Browser, monkeypatch: pytest.MonkeyPatch, page: str, day: str
+) -> None:
+    monkeypatch.setattr("django.utils.timezone.now", lambda: NOON)
+    invoice = make_invoice()
+    client.force_login(invoice.job.owner)
+    typed = {"amount": "100.02", "method": "TRANSFER", "because": "x", "form_key": "k"}
+
+    answer = client.post(
+        f"/money/invoices/{invoice.pk}/{page}/", typed | {day: "2026-06-22"}
+    )
+
+    assert answer.context["form"].errors[day] == ["That day is still to come."]
+    assert not Payment.objects.exists()
 
 
 def test_a_payment_taken_back_leaves_the_invoice_open_again() -> None:
