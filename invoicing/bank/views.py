@@ -43,7 +43,7 @@ def bank(request: HttpRequest) -> HttpResponse:
     context = {
         "rows": rows,
         "sure": sum(1 for row in rows if row.is_sure),
-        "done": BankLine.objects.select_related("payment", "purchase")
+        "done": BankLine.objects.select_related("payment", "purchase", "owner_move")
         .exclude(pk__in=[row.line.pk for row in rows])
         .prefetch_related("payout_payments")[:20],
     }
