@@ -3,6 +3,7 @@
 from invoicing.bank import panels as bank
 from invoicing.books import panels as books
 from invoicing.invoices import panels as invoices
+from invoicing.owed import panels as owed
 from invoicing.questions import panels as questions
 from invoicing.quotes import panels as quotes
 from invoicing.quotes import touched
@@ -13,6 +14,7 @@ __all__ = [
     "bank",
     "books",
     "invoices",
+    "owed",
     "questions",
     "quotes",
     "sharing",

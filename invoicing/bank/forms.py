@@ -10,6 +10,7 @@ from invoicing.bank.matching import OpenPaper
 from invoicing.bank.queries import balance_words
 from invoicing.bank.reading import Columns
 from invoicing.payments.models import Payment
+from invoicing.purchases.forms import PurchaseForm
 from studio.forms import StudioForm, row
 from studio.tables import MOST_BYTES, DateOrder, Table
 from studio.wording import long_date, money_words
@@ -139,6 +140,14 @@ class PayoutForm(StudioForm):
         super().__init__(*args, **kwargs)
         field = cast("forms.TypedMultipleChoiceField", self.fields["payments"])
         field.choices = [(one.pk, _words_of(one)) for one in payments]
+
+
+class SpendForm(PurchaseForm):
+    """A purchase that a line paid; the line says when, and from where."""
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        del self.fields["paid_on"], self.fields["paid_from"]
 
 
 class LeaveForm(StudioForm):

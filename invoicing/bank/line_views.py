@@ -18,8 +18,9 @@ from invoicing.bank.queries import (
     open_papers,
     row_of_line,
 )
+from invoicing.bank.recorded import know_payment, without_line
 from invoicing.drawings.operations import move_by_line
-from invoicing.purchases.forms import PurchaseForm
+from invoicing.periods.operations import ClosedPeriodError
 from studio.errors import DomainError
 from studio.forms import StudioForm
 from studio.http import staff
@@ -31,6 +32,7 @@ SAID = {
     "settle": "The money is set against its invoices.",
     "spend": "The purchase is written down.",
     "link": "The line pays that purchase.",
+    "known": "The line is that payment; nothing counts twice.",
     "payout": "The payout is kept.",
     "own": "It is kept as the owner’s own money.",
     "leave": "The line is left out.",
@@ -38,7 +40,11 @@ SAID = {
     "answer": "The answer is kept.",
     "reopen": "The line is open again.",
 }
-WITHOUT_FORM = {"link", "reopen"}
+CLOSED = (
+    "The books of that day are closed. Record it by hand with a later day, and name "
+    "the real one in the note; then this line is matched with what you recorded."
+)
+WITHOUT_FORM = {"link", "known", "reopen"}
 
 
 @may("bank.see")
@@ -64,10 +70,11 @@ def step(request: HttpRequest, line_id: int, step: str) -> HttpResponse:
     try:
         _act(step, found, form, request)
     except DomainError as refusal:
+        said = CLOSED if isinstance(refusal, ClosedPeriodError) else str(refusal)
         if form is None:
-            messages.error(request, str(refusal))
+            messages.error(request, said)
             return redirect(found)
-        form.add_error(None, str(refusal))
+        form.add_error(None, said)
         return _page(request, found, {step: form}, 422)
     messages.success(request, SAID[step])
     return redirect(found if step in ("ask", "answer", "reopen") else "invoicing:bank")
@@ -84,6 +91,7 @@ def _act(
             operations.link_purchase,
             {"purchase_id": _near_purchase(found)},
         ),
+        "known": lambda: (know_payment, {}),
         "payout": lambda: (operations.pay_out, {"payment_ids": data["payments"]}),
         "own": lambda: (move_by_line, {"note": data["note"]}),
         "leave": lambda: (operations.leave_line, {"because": data["because"]}),
@@ -100,11 +108,11 @@ def _chosen(form: StudioForm | None) -> Any:
 
 
 def _details(form: StudioForm | None) -> Any:
-    return cast("PurchaseForm", form).details()
+    return cast("forms.SpendForm", form).details()
 
 
 def _near_purchase(found: BankLine) -> int:
-    near = row_of_line(found, []).purchase
+    near = row_of_line(found, [], []).purchase
     if near is None:
         raise operations.BankError("That purchase has its line already.")
     return near.pk
@@ -123,7 +131,7 @@ def _forms(found: BankLine, data: Any) -> dict[str, StudioForm]:
         made["spend"] = _purchase_form(found, data)
         return made
     papers = open_papers()
-    proposal = row_of_line(found, papers).proposal
+    proposal = row_of_line(found, papers, []).proposal
     ticked = [forms.key_of(one) for one in proposal.papers] if proposal else []
     made["settle"] = forms.PapersForm(
         data, papers=papers, currency=found.currency, initial={"papers": ticked}
@@ -133,10 +141,10 @@ def _forms(found: BankLine, data: Any) -> dict[str, StudioForm]:
     return made
 
 
-def _purchase_form(found: BankLine, data: Any) -> PurchaseForm:
+def _purchase_form(found: BankLine, data: Any) -> forms.SpendForm:
     profile = StudioProfile.load()
     gross = decimal_from_minor(-found.amount_minor, exponent(found.currency))
-    return PurchaseForm(
+    return forms.SpendForm(
         data,
         profile=profile,
         today=timezone.now().astimezone(profile.zone).date(),
@@ -144,8 +152,6 @@ def _purchase_form(found: BankLine, data: Any) -> PurchaseForm:
             "supplier": found.party or found.text,
             "what": found.text or found.party,
             "bought_on": found.booked_on,
-            "paid_on": found.booked_on,
-            "paid_from": "BANK",
             "gross": gross,
         },
     )
@@ -157,7 +163,7 @@ def _page(
     papers = open_papers() if found.is_open else []
     context = {
         "line": found,
-        "row": row_of_line(found, papers) if found.is_open else None,
+        "row": row_of_line(found, papers, without_line()) if found.is_open else None,
         "forms": _forms(found, None) | refused,
     }
     return render(request, "invoicing/bank/line.html", context, status=status)

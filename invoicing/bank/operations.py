@@ -16,6 +16,7 @@ from invoicing.bank.matching import OpenPaper
 from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.bank.queries import card_payments_waiting
 from invoicing.bank.reading import StatementLine
+from invoicing.bank.recorded import BY_LINE, was_by_hand
 from invoicing.drawings.operations import drop_move
 from invoicing.payments.models import Method
 from invoicing.payments.operations import (
@@ -101,7 +102,7 @@ def settle_line(
         received_on=line.booked_on,
         method=Method.TRANSFER,
         reference=(line.text or line.party)[:140],
-        form_key=f"bank-{secrets.token_hex(16)}",
+        form_key=f"{BY_LINE}{secrets.token_hex(16)}",
     )
     if papers[0].is_draft:
         if len(papers) > 1:
@@ -120,13 +121,17 @@ def settle_line(
 def spend_line(
     *, line_id: int, details: Mapping[str, Any], by: Person, at: datetime
 ) -> Purchase:
-    """Take a line as a purchase that is new. Raises BankError, ClosedPeriodError."""
+    """Take a line as a purchase that is new, paid from the bank on the line's day.
+
+    Raises BankError, ClosedPeriodError.
+    """
     line = _open(line_id)
     if line.amount_minor > 0:
         raise BankError("Money that came in is no purchase.")
     if details["gross_minor"] != -line.amount_minor:
         raise BankError("The sum is not what left the account.")
-    purchase = record_purchase(details=details, by=by, at=at)
+    paid = {"paid_on": line.booked_on, "paid_from": PaidFrom.BANK}
+    purchase = record_purchase(details={**details, **paid}, by=by, at=at)
     _bought(line, purchase, by, at)
     return purchase
 
@@ -226,7 +231,7 @@ def answer_about(*, line_id: int, answer: str, by: Person, at: datetime) -> Bank
 
 @transaction.atomic
 def open_again(*, line_id: int, by: Person, at: datetime) -> BankLine:
-    """Take back what a line was found to be; a payment is reversed.
+    """Take back what a line was found to be; a payment that it made is reversed.
 
     A payout with a fee is taken apart by taking its fee back first. Raises BankError,
     PaymentError, ClosedPeriodError.
@@ -234,7 +239,7 @@ def open_again(*, line_id: int, by: Person, at: datetime) -> BankLine:
     line = BankLine.objects.select_for_update().get(pk=line_id)
     if line.payout_payments.exists():
         raise BankError("A payout stays: its payments are on the account.")
-    if line.payment:
+    if line.payment and not was_by_hand(line.payment):
         why = "The line of the bank was for something else"
         reverse_payment(payment_id=line.payment.pk, because=why, by=by, at=at)
     if hasattr(line, "owner_move"):

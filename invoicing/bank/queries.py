@@ -7,15 +7,18 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any, Final
 
+from django.db.models import Q
+
 from invoicing.bank.matching import OpenPaper, Proposal, propose
 from invoicing.bank.models import BankLine
+from invoicing.bank.recorded import recorded_as, without_line
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.queries import draft_total, drafts_waiting
 from invoicing.invoices.states import Purpose
 from invoicing.payments.models import Method, Payment
-from invoicing.purchases.models import Purchase
+from invoicing.purchases.models import PaidFrom, Purchase
 from studio.money import Money
-from studio.wording import money_words
+from studio.wording import long_date, money_words
 
 NEAR: Final = timedelta(days=6)
 
@@ -27,10 +30,21 @@ class LineRow:
     line: BankLine
     proposal: Proposal | None
     purchase: Purchase | None
+    payment: Payment | None = None
+    """A payment of just this sum that was recorded by hand."""
+
+    @property
+    def is_recorded(self) -> bool:
+        """Whether such a payment lies so near that it is most likely this one."""
+        day = self.payment.received_on if self.payment else None
+        return bool(day and abs(day - self.line.booked_on) <= NEAR)
 
     @property
     def reason(self) -> str:
         """Why the guess is made, in words."""
+        if self.payment and self.is_recorded:
+            day = long_date(self.payment.received_on)
+            return f"Recorded by hand for {self.payment.client} on {day}"
         if self.proposal:
             return self.proposal.reason
         return f"Same sum as {self.purchase}" if self.purchase else ""
@@ -38,11 +52,14 @@ class LineRow:
     @property
     def is_sure(self) -> bool:
         """Whether number or name and the sum agree."""
-        return bool(self.proposal and self.proposal.is_sure)
+        sure = bool(self.proposal and self.proposal.is_sure)
+        return sure and not self.is_recorded
 
     @property
     def targets(self) -> str:
         """What the guess names."""
+        if self.payment and self.is_recorded:
+            return self.payment.number
         if self.proposal:
             return ", ".join(paper.number for paper in self.proposal.papers)
         return str(self.purchase) if self.purchase else ""
@@ -51,23 +68,26 @@ class LineRow:
 def open_rows() -> list[LineRow]:
     """Return the open lines, the oldest first, with their proposals."""
     lines = list(BankLine.objects.open().order_by("booked_on", "pk")[:500])
-    papers = open_papers()
+    papers, payments = open_papers(), without_line()
     taken: set[tuple[int, bool]] = set()
     rows = []
     for line in lines:
         free = [paper for paper in papers if (paper.pk, paper.is_draft) not in taken]
-        row = row_of_line(line, free)
+        row = row_of_line(line, free, payments)
         if row.is_sure and row.proposal:
             taken |= {(paper.pk, paper.is_draft) for paper in row.proposal.papers}
         rows.append(row)
     return rows
 
 
-def row_of_line(line: BankLine, papers: Sequence[OpenPaper]) -> LineRow:
-    """Return one line with the best proposal among open papers or purchases."""
+def row_of_line(
+    line: BankLine, papers: Sequence[OpenPaper], payments: Sequence[Payment]
+) -> LineRow:
+    """Return one line with the best guess among papers, purchases and payments."""
+    payment = recorded_as(line, payments)
     if line.amount_minor > 0:
         found = propose(line.amount_minor, line.text, line.party, papers)
-        return LineRow(line=line, proposal=found, purchase=None)
+        return LineRow(line=line, proposal=found, purchase=None, payment=payment)
     near = Purchase.objects.standing().filter(
         bank_line__isnull=True,
         gross_minor=-line.amount_minor,
@@ -75,8 +95,12 @@ def row_of_line(line: BankLine, papers: Sequence[OpenPaper]) -> LineRow:
         bought_on__lte=line.booked_on,
     )
     near = near.exclude(paid_on__lt=line.booked_on - NEAR)
+    near = near.filter(Q(paid_on__isnull=True) | Q(paid_from=PaidFrom.BANK))
     return LineRow(
-        line=line, proposal=None, purchase=near.order_by("bought_on").first()
+        line=line,
+        proposal=None,
+        purchase=near.order_by("bought_on").first(),
+        payment=payment,
     )
 
 

@@ -121,7 +121,9 @@ def settle_sure(request: HttpRequest) -> HttpResponse:
             messages.error(request, f"{row.line}: {refusal}")
         else:
             settled += 1
-    messages.success(request, f"{settled} line{'s' if settled != 1 else ''} settled.")
+    if settled:
+        said = f"{settled} line{'s' if settled != 1 else ''} settled."
+        messages.success(request, said)
     return redirect("invoicing:bank")
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 
+from invoicing.bank.models import BankLine
 from invoicing.invoices.models import InvoiceDraft
 from invoicing.payments.models import Payment
 from invoicing.periods.calendar import Span
@@ -23,44 +24,38 @@ class OpenEnd:
 def open_ends(span: Span) -> list[OpenEnd]:
     """Return what a careful bookkeeper would still ask about a period."""
     days = (span.first, span.last)
-    found: list[OpenEnd] = []
-    lacking = Purchase.objects.without_receipt().filter(bought_on__range=days).count()
-    if lacking:
-        found.append(
-            OpenEnd(
-                f"{_so_many(lacking, 'purchase')} without a receipt",
-                reverse("invoicing:purchases") + "?show=no-receipt",
-            )
-        )
-    unpaid = Purchase.objects.standing().filter(
-        bought_on__range=days, paid_on__isnull=True
-    )
-    if count := unpaid.count():
-        found.append(
-            OpenEnd(
-                f"{_so_many(count, 'purchase')} not yet paid",
-                reverse("invoicing:purchases"),
-            )
-        )
+    lines = BankLine.objects.open().filter(booked_on__range=days)
+    bought = Purchase.objects.filter(bought_on__range=days)
     drafts = InvoiceDraft.objects.filter(
         dropped_at__isnull=True, invoice__isnull=True, written_at__date__lte=span.last
     )
-    if count := drafts.count():
-        found.append(
-            OpenEnd(
-                f"{_so_many(count, 'invoice')} written but not issued",
-                reverse("invoicing:money"),
-            )
-        )
     loose = Payment.objects.standing().loose().filter(received_on__range=days)
-    if count := loose.count():
-        found.append(
-            OpenEnd(
-                f"{_so_many(count, 'payment')} not wholly set against an invoice",
-                reverse("invoicing:payments") + "?show=loose",
-            )
-        )
-    return found
+    bank, money = reverse("invoicing:bank"), reverse("invoicing:money")
+    purchases = reverse("invoicing:purchases")
+    payments = reverse("invoicing:payments")
+    asked = (
+        (lines, "line", "of the bank to explain", bank),
+        (
+            bought.without_receipt(),
+            "purchase",
+            "without a receipt",
+            f"{purchases}?show=no-receipt",
+        ),
+        (bought.standing().filter(paid_on=None), "purchase", "not yet paid", purchases),
+        (drafts, "invoice", "written but not issued", money),
+        (
+            loose,
+            "payment",
+            "not wholly set against an invoice",
+            f"{payments}?show=loose",
+        ),
+    )
+    counted = ((rows.count(), thing, rest, url) for rows, thing, rest, url in asked)
+    return [
+        OpenEnd(f"{_so_many(count, thing)} {rest}", url)
+        for count, thing, rest, url in counted
+        if count
+    ]
 
 
 def _so_many(count: int, thing: str) -> str:

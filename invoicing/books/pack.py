@@ -57,11 +57,9 @@ def _parts(
     for document in IssuedDocument.objects.filter(
         invoice__tax_point_on__range=(span.first, span.last)
     ).select_related("file", "invoice"):
-        suffix = "pdf" if document.kind == "PDF" else document.file.name
-        yield (
-            f"papers/{document.invoice.number}.{suffix}",
-            bytes(document.file.content),
-        )
+        number, name = document.invoice.number, document.file.name
+        name = f"{number}.pdf" if document.kind == "PDF" else name
+        yield f"papers/{name}", bytes(document.file.content)
     for pk, file in receipts.items():
         yield f"receipts/purchase-{pk}.{SUFFIX[file.content_type]}", bytes(file.content)
 

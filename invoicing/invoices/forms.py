@@ -83,6 +83,7 @@ class DraftLineForm(StudioForm):
         min_value=Decimal("0.001"),
         max_value=Decimal(1_000_000),
         decimal_places=3,
+        error_messages={"min_value": "Write how many, above nothing."},
         widget=_figures(),
     )
     price = MoneyField("GBP")

@@ -107,7 +107,7 @@ def issue_paper(
     invoice = _row(paper, number, snapshot)
     invoice.draft, invoice.issued_at, invoice.issued_by = draft, at, by
     _chain(invoice)
-    refuse_closed(paper.tax_point_on, what=f"{number.written}, with its tax point")
+    refuse_closed(paper.tax_point_on, what="a paper that counts")
     invoice.save(force_insert=True)
     _keep_breakdown(invoice, paper.totals)
     record(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import Final, Self
+from typing import Any, Final, Self
 
 from django.conf import settings
 from django.db import models
@@ -21,6 +21,9 @@ from studio.finding.words import Words, asked
 from studio.guards import expect, insert_only
 from studio.money import Money
 
+LOSS: Final = "LOSS"
+"""How a payment is called that writes a debt off, and brought no money."""
+
 
 class InvoiceDraft(models.Model):
     """An invoice being written. It has no number until it is issued."""
@@ -31,6 +34,10 @@ class InvoiceDraft(models.Model):
     due_days = models.PositiveIntegerField(default=14)
     note = models.TextField(max_length=2000, blank=True)
     simplified = models.BooleanField(default=False)
+    charges_for = models.ForeignKey(
+        "Invoice", models.PROTECT, related_name="charges", null=True, blank=True
+    )
+    """The invoice whose late payment it charges."""
     written_at = models.DateTimeField()
     dropped_at = models.DateTimeField(null=True, blank=True)
     version = models.PositiveIntegerField(default=1)
@@ -78,15 +85,9 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
         return self.filter(condition)
 
     def with_balance(self) -> Self:
-        """Add `paid_minor`, `credited_minor` and `balance_minor` to each invoice."""
-        from_payments = (
-            _allocations()
-            .filter(invoice=OuterRef("pk"))
-            .order_by()
-            .values("invoice")
-            .annotate(total=Sum("amount_minor"))
-            .values("total")
-        )
+        """Add `paid_minor`, `lost_minor`, `credited_minor` and `balance_minor`."""
+        settled = _allocations().filter(invoice=OuterRef("pk"))
+        is_loss = Q(payment__method=LOSS)
         from_credits = (
             Invoice.objects.filter(corrects=OuterRef("pk"))
             .order_by()
@@ -96,11 +97,15 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
         )
         zero = Value(0, output_field=models.BigIntegerField())
         counted = self.annotate(
-            paid_minor=Coalesce(Subquery(from_payments), zero),
+            paid_minor=Coalesce(_total_of(settled.exclude(is_loss)), zero),
+            lost_minor=Coalesce(_total_of(settled.filter(is_loss)), zero),
             credited_minor=Coalesce(Subquery(from_credits), zero),
         )
         return counted.annotate(
-            balance_minor=F("gross_minor") - F("paid_minor") - F("credited_minor")
+            balance_minor=F("gross_minor")
+            - F("paid_minor")
+            - F("lost_minor")
+            - F("credited_minor")
         )
 
     def standing(self) -> Self:
@@ -272,17 +277,22 @@ class IssuedDocument(models.Model):
         return f"{self.kind} of {self.invoice}"
 
 
-def standing_by(
-    invoice: Invoice, *, balance_minor: int, credited_minor: int, on: date
-) -> Standing:
-    """Return how an invoice stands on a day, from what is still to be paid."""
+def standing_by(invoice: Any, *, on: date) -> Standing:
+    """Return how an invoice that `with_balance` counted stands on a day."""
+    balance_minor, credited_minor = invoice.balance_minor, invoice.credited_minor
     kept_minor = invoice.gross_minor - credited_minor
     if balance_minor <= 0:
-        taken_back = credited_minor and kept_minor <= 0
-        return Standing.CREDITED if taken_back else Standing.PAID
+        if credited_minor and kept_minor <= 0:
+            return Standing.CREDITED
+        return Standing.LOST if invoice.lost_minor else Standing.PAID
     if invoice.due_on < on:
         return Standing.LATE
     return Standing.PART_PAID if balance_minor < kept_minor else Standing.OPEN
+
+
+def _total_of(allocations: models.QuerySet[models.Model]) -> Subquery:
+    sums = allocations.order_by().values("invoice")
+    return Subquery(sums.annotate(total=Sum("amount_minor")).values("total"))
 
 
 def _allocations() -> models.QuerySet[models.Model]:

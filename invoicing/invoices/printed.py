@@ -86,6 +86,8 @@ def _kind(snapshot: Mapping[str, Any], *, taxed: bool) -> str:
         return "Credit note"
     if snapshot["purpose"] == Purpose.DEPOSIT:
         return "Deposit invoice"
+    if snapshot["purpose"] == Purpose.CHARGE:
+        return "Invoice for late payment"
     if snapshot.get("simplified"):
         return "Simplified invoice"
     return "Tax invoice" if taxed else "Invoice"

@@ -112,12 +112,7 @@ def row_of(invoice: Any, *, on: date) -> InvoiceRow:
         total=Money.from_minor(invoice.gross_minor, currency),
         paid=Money.from_minor(invoice.paid_minor, currency),
         balance=Money.from_minor(invoice.balance_minor, currency),
-        standing=standing_by(
-            invoice,
-            balance_minor=invoice.balance_minor,
-            credited_minor=invoice.credited_minor,
-            on=on,
-        ),
+        standing=standing_by(invoice, on=on),
         days_late=max((on - invoice.due_on).days, 0),
     )
 

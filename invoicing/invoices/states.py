@@ -17,6 +17,7 @@ class Purpose(models.TextChoices):
     BALANCE = "BALANCE", "Balance"
     WHOLE = "WHOLE", "Whole sum"
     CREDIT = "CREDIT", "Credit"
+    CHARGE = "CHARGE", "Late payment"
 
 
 class Standing(models.TextChoices):
@@ -27,3 +28,4 @@ class Standing(models.TextChoices):
     PART_PAID = "part", "Part paid"
     PAID = "paid", "Paid"
     CREDITED = "credit", "Credited"
+    LOST = "lost", "Written off"

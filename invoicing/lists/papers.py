@@ -75,7 +75,12 @@ def _counted(look: Look) -> QuerySet[Any]:
         ),
         rank=Case(
             When(_CREDIT, then=Value(CREDIT_NOTE)),
-            When(balance_minor__lte=0, credited_minor__gt=0, then=Value(CREDITED)),
+            When(
+                balance_minor__lte=0,
+                credited_minor__gt=0,
+                credited_minor__gte=F("gross_minor"),
+                then=Value(CREDITED),
+            ),
             When(balance_minor__lte=0, then=Value(PAID)),
             When(due_on__lt=look.on, then=Value(LATE)),
             default=Value(DUE),
@@ -128,12 +133,7 @@ def _state(paper: Any, look: Look) -> str:
         return mark(Standing.CREDITED, "Credit note")
     if paper.balance_minor < 0:
         return mark(Standing.PART_PAID, "To pay back")
-    standing = standing_by(
-        paper,
-        balance_minor=paper.balance_minor,
-        credited_minor=paper.credited_minor,
-        on=look.on,
-    )
+    standing = standing_by(paper, on=look.on)
     if standing is Standing.PAID and paper.paid_on:
         return mark(standing, f"Paid {day_words(paper.paid_on, look)}")
     days_late = (look.on - paper.due_on).days
@@ -143,6 +143,8 @@ def _state(paper: Any, look: Look) -> str:
 def _state_cell(paper: Any) -> Cell:
     if paper.owed_minor < 0:
         return "To pay back"
+    if paper.rank == PAID and paper.lost_minor:
+        return Standing.LOST.label
     names = ("Late", "Not yet due", "Paid", "Credited", "Credit note")
     return names[paper.rank]
 

@@ -11,8 +11,10 @@ from django.db.models.functions import Coalesce
 
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.queries import InvoiceRow, row_of
+from invoicing.invoices.states import Purpose
 from invoicing.owed.interest import LateInterest, Rate, compensation, late_interest
 from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
+from invoicing.payments.models import Method
 from jobs.clients.models import ClientKind
 from studio.money import Money
 from studio.profile.models import StudioProfile
@@ -26,6 +28,11 @@ class Owing:
     interest: LateInterest
     fixed: Money
     sum: Money
+
+    @property
+    def interest_sum(self) -> Money:
+        """The interest alone."""
+        return self.sum - self.fixed
 
     @property
     def working(self) -> list[str]:
@@ -47,6 +54,8 @@ class Chase:
     promises: tuple[Promise, ...]
     owing: Owing | None
     next_step: int
+    wants_rates: bool
+    """Whether interest could be worked out if there were rates."""
 
 
 def chase_of(invoice_id: int, *, on: date) -> Chase | None:
@@ -67,22 +76,36 @@ def chase_of(invoice_id: int, *, on: date) -> Chase | None:
         promises=tuple(found.promises.select_related("noted_by")),
         owing=owing_of(found, on=on),
         next_step=len(reminders) + 1,
+        wants_rates=may_bear_interest(found, on=on) and not LateRate.objects.exists(),
     )
 
 
+def may_bear_interest(invoice: Invoice, *, on: date) -> bool:
+    """Say whether a paper is of a kind that bears interest, and past its due day."""
+    is_late = not invoice.is_credit_note and invoice.due_on < on
+    is_charge = invoice.purpose == Purpose.CHARGE  # no interest on interest
+    is_firm = invoice.client.kind == ClientKind.ORGANISATION
+    return is_late and is_firm and not is_charge
+
+
 def owing_of(invoice: Invoice, *, on: date) -> Owing | None:
-    """Return interest and fixed sum of a late business debt; None for anybody else."""
-    if invoice.client.kind != ClientKind.ORGANISATION or on <= invoice.due_on:
+    """Return interest and fixed sum of a late business debt; None for anybody else.
+
+    What was credited was never owed, so it bears none. The fixed sum goes by what was
+    open when the debt became late.
+    """
+    if not may_bear_interest(invoice, on=on) or _is_given_up(invoice):
         return None
     rows = list(LateRate.objects.all())
     if not rows:
         return None
     at_due = next((row for row in rows if row.from_on <= invoice.due_on), rows[-1])
+    paid, debt = _paid(invoice), invoice.gross_minor - _credited(invoice)
     interest = late_interest(
-        gross_minor=invoice.gross_minor,
+        gross_minor=debt,
         due_on=invoice.due_on,
         to=on,
-        paid=_paid(invoice),
+        paid=paid,
         rates=[
             Rate(from_on=row.from_on, basis_points=row.basis_points) for row in rows
         ],
@@ -91,7 +114,8 @@ def owing_of(invoice: Invoice, *, on: date) -> Owing | None:
     if not interest.minor:
         return None
     bands = list(LateBand.objects.values_list("least_minor", "sum_minor"))
-    fixed = compensation(invoice.gross_minor, bands)
+    late = debt - sum(minor for day, minor in paid if day <= invoice.due_on)
+    fixed = compensation(late, bands)
     currency = invoice.currency
     return Owing(
         interest=interest,
@@ -121,6 +145,13 @@ def words_of(chase: Chase) -> tuple[str, str]:
 def _paid(invoice: Invoice) -> list[tuple[date, int]]:
     stands = invoice.allocations.filter(payment__reversal__isnull=True)
     day = Coalesce("moved_on", "payment__received_on")
-    paid = list(stands.values_list(day, "amount_minor"))
-    credits_ = invoice.credit_notes.values_list("issued_on", "gross_minor")
-    return [*paid, *credits_]
+    return list(stands.values_list(day, "amount_minor"))
+
+
+def _is_given_up(invoice: Invoice) -> bool:
+    stands = invoice.allocations.filter(payment__reversal__isnull=True)
+    return stands.filter(payment__method=Method.LOSS).exists()
+
+
+def _credited(invoice: Invoice) -> int:
+    return sum(invoice.credit_notes.values_list("gross_minor", flat=True))

@@ -20,6 +20,12 @@ class AgeRow:
     owed: Money
     apart: Money | None
 
+    @property
+    def aged(self) -> list[tuple[str, Money]]:
+        """Each age that holds something, with its name."""
+        named = zip(BUCKETS, self.buckets, strict=True)
+        return [(name, sum_) for name, sum_ in named if sum_]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CurrencyTab:

@@ -4,6 +4,7 @@ from django.urls import path
 
 from invoicing.owed import (
     age_views,
+    charge_views,
     loss_views,
     many_views,
     statement_views,
@@ -31,6 +32,11 @@ urlpatterns = [
         "money/invoices/<int:invoice_id>/write-off/",
         loss_views.write_off,
         name="write_off",
+    ),
+    path(
+        "money/invoices/<int:invoice_id>/late/",
+        charge_views.late_charge,
+        name="late_charge",
     ),
     path("money/invoices/<int:invoice_id>/promise/", views.promise, name="promise"),
 ]

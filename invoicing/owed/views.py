@@ -16,6 +16,7 @@ from django.views.decorators.http import (
 )
 
 from invoicing.invoices.models import Invoice
+from invoicing.owed.charging import charge_of
 from invoicing.owed.forms import (
     BandLines,
     PromiseForm,
@@ -138,7 +139,12 @@ def late_terms(request: HttpRequest) -> HttpResponse:
 def _chased(
     request: HttpRequest, chase: Chase, form: ReminderForm, promised: PromiseForm
 ) -> HttpResponse:
-    context = {"chase": chase, "form": form, "promise_form": promised}
+    context = {
+        "chase": chase,
+        "charge": charge_of(chase.invoice),
+        "form": form,
+        "promise_form": promised,
+    }
     status = 422 if form.is_bound or promised.is_bound else 200
     return render(request, "invoicing/owed/remind.html", context, status=status)
 

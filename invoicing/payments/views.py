@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any, Final
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -32,6 +33,8 @@ from studio.people.access import may
 from studio.profile.models import StudioProfile
 from studio.wording import money_words
 
+RECORDED: Final = "The payment is recorded."
+
 
 @may("payment.record")
 @require_http_methods(["GET", "POST"])
@@ -56,7 +59,7 @@ def payment_new(request: HttpRequest, invoice_id: int) -> HttpResponse:
         except DomainError as refusal:
             tell_refusal(form, refusal, day="received_on")
         else:
-            tell_of(request, receipt)
+            tell_of(request, receipt, _said_of(receipt))
             return redirect(found)
     context = {
         "invoice": found,
@@ -91,7 +94,7 @@ def deposit_received(request: HttpRequest, draft_id: int) -> HttpResponse:
             issued = receipt.payment.allocations.get().invoice
             write_letter(issued, at=at)
             finish_document(invoice_id=issued.pk, at=at)
-            tell_of(request, receipt)
+            tell_of(request, receipt, _said_of(receipt))
             return redirect(issued)
     context = {
         "draft": draft,
@@ -139,6 +142,15 @@ def _in_cash(owed: Money) -> Money | None:
     return Money.from_minor(minor, owed.currency) if minor != owed.minor else None
 
 
+def _said_of(receipt: Receipt) -> str:
+    """Say that a payment is recorded, and where what it is over by stands."""
+    payment: Any = Payment.objects.with_loose().get(pk=receipt.payment.pk)
+    if not (over := payment.loose_minor):
+        return RECORDED
+    sum_ = money_words(Money.from_minor(over, payment.currency))
+    return f"{RECORDED} {sum_} is over, and stands on {payment.client}’s account."
+
+
 def received_of(form: PaymentForm) -> Received:
     """Return what a form says that moved."""
     return Received(
@@ -151,9 +163,7 @@ def received_of(form: PaymentForm) -> Received:
     )
 
 
-def tell_of(
-    request: HttpRequest, receipt: Receipt, said: str = "The payment is recorded."
-) -> None:
+def tell_of(request: HttpRequest, receipt: Receipt, said: str = RECORDED) -> None:
     """Tell of a payment, and of what followed from it."""
     messages.success(request, said)
     if receipt.payment.rounding_minor:

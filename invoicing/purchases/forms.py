@@ -112,11 +112,12 @@ class PurchaseForm(_OfTheBooks):
         sums = [wide("gross", 4)]
         if "tax" in self.fields:
             sums += [wide("rate", 4), wide("tax", 4)]
+        paid = [row("paid_on", "paid_from")] if "paid_on" in self.fields else []
         return page_helper(
             row("supplier", "bought_on"),
             row("what", "kind"),
             row(*sums),
-            row("paid_on", "paid_from"),
+            *paid,
             row("job", "private_percent"),
         )
 
@@ -154,8 +155,8 @@ class PurchaseForm(_OfTheBooks):
             "what": data["what"],
             "kind": data["kind"],
             "bought_on": data["bought_on"],
-            "paid_on": data["paid_on"],
-            "paid_from": data["paid_from"],
+            "paid_on": data.get("paid_on"),
+            "paid_from": data.get("paid_from", PaidFrom.BANK),
             "currency": currency,
             "gross_minor": gross,
             "tax_minor": inside,

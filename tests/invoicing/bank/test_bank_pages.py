@@ -16,7 +16,9 @@ from invoicing.books.journal import balances, entries
 from invoicing.books.operations import close_period
 from invoicing.books.queries import read_facts
 from invoicing.invoices.operations import draft_deposit_invoice
+from invoicing.invoices.taking_back import credit_invoice
 from invoicing.payments.models import Method, Payment
+from invoicing.payments.moving import pay_back_credited
 from invoicing.payments.operations import Received, balance_of, record_payment
 from invoicing.periods.calendar import Span
 from invoicing.purchases.models import Purchase
@@ -24,7 +26,7 @@ from jobs.jobs.models import Job
 from studio.panels import today_items
 from studio.people.models import Person
 from tests.invoicing.bank.test_reading import CAMT
-from tests.make import NOON, make_person, make_profile
+from tests.make import NOON, make_job, make_person, make_profile
 from tests.make_invoicing import make_invoice, make_order, make_received
 from tests.studio.markup import Markup
 
@@ -160,7 +162,7 @@ def test_money_that_went_out_becomes_a_purchase_or_pays_one(
     assert form.initial["gross"] == Decimal("12.00")
     details = {
         name: form[name].value() or "" for name in form.fields if name != "bought_on"
-    } | {"kind": "MATERIALS", "bought_on": "2026-06-22", "paid_on": "2026-06-22"}
+    } | {"kind": "MATERIALS", "bought_on": "2026-06-20", "paid_from": "CASH"}
 
     refused = step(browser, "spend", **(details | {"gross": "11.00"}))
     assert "The sum is not what left the account." in refused
@@ -169,6 +171,7 @@ def test_money_that_went_out_becomes_a_purchase_or_pays_one(
     bought = Purchase.objects.get()
     assert (bought.supplier, bought.gross_minor) == ("Print rooms", 1_200)
     assert line().purchase == bought
+    assert (bought.paid_on, bought.paid_from) == (date(2026, 6, 22), "BANK")
 
     step(browser, "reopen")
     assert (
@@ -215,7 +218,7 @@ def test_a_payout_without_a_fee_changes_no_closed_period(
 
     said = step(browser, "payout", payments=[Payment.objects.get().pk])
 
-    assert "The books are closed up to 30 June 2026" in said
+    assert "The books of that day are closed." in said
     assert BankLine.objects.open().exists()
     assert list(changed_periods()) == []
 
@@ -291,4 +294,46 @@ def test_money_received_twice_is_not_proposed_twice(browser: Browser) -> None:
     )
     read(browser, f"22/06/2026,X,{invoice.number},100.02\n")
 
-    assert "Nothing that is open" in browser.get("/money/bank/").content.decode()
+    page = browser.get("/money/bank/").content.decode()
+    assert "Recorded by hand for Meyer Bakery" in page
+    step(browser, "known")
+
+    payment = Payment.objects.get()
+    assert line().payment == payment
+    step(browser, "reopen")
+    assert not hasattr(payment, "reversal")
+    assert balance_of(invoice) == 0
+
+
+def test_what_came_by_hand_keeps_a_second_invoice_of_that_sum_from_being_settled(
+    browser: Browser,
+) -> None:
+    paid = make_invoice()
+    by = paid.job.owner
+    record_payment(
+        money=make_received(10_002), shares={paid.pk: 10_002}, by=by, at=NOON
+    )
+    owed = make_invoice(make_order(make_job(client=paid.client)))
+    read(browser, "22/06/2026,Meyer Bakery,portraits,100.02\n")
+
+    browser.post("/money/bank/settle/")
+
+    assert balance_of(owed) == 10_002
+    assert Payment.objects.count() == 1
+
+
+def test_a_refund_by_hand_is_matched_with_its_line(browser: Browser) -> None:
+    invoice = make_invoice()
+    by = invoice.job.owner
+    record_payment(
+        money=make_received(10_002), shares={invoice.pk: 10_002}, by=by, at=NOON
+    )
+    credit_invoice(invoice_id=invoice.pk, because="Called off", by=by, at=NOON)
+    out = pay_back_credited(
+        invoice_id=invoice.pk, money=make_received(10_002), by=by, at=NOON
+    )
+    read(browser, "22/06/2026,Meyer Bakery,back,-100.02\n")
+
+    step(browser, "known")
+
+    assert line().payment == out

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from datetime import date, timedelta
 
 import pytest
@@ -58,6 +60,22 @@ def given_up(invoice: Invoice, by: Person, minor: int = 4_002) -> Payment:
 
 def owed(on: date) -> int:
     return sum(one.owed_minor for one in ages(read_facts("GBP"), on))
+
+
+def test_it_is_called_written_off_and_not_paid(
+    invoice: Invoice, edda: Person, client: Browser
+) -> None:
+    given_up(invoice, edda)
+    client.force_login(edda)
+
+    page = client.get("/money/?show=all").content.decode()
+    sheet = client.get("/money/lists/papers.csv?show=all").content.decode("utf-8-sig")
+
+    assert "Written off" in page
+    assert "Written off" in client.get(invoice.get_absolute_url()).content.decode()
+    (row,) = csv.DictReader(io.StringIO(sheet))
+    assert (row["Total"], row["Paid"], row["Balance"]) == ("100.02", "60.00", "0.00")
+    assert row["State"] == "Written off"
 
 
 def test_what_is_written_off_is_owed_no_more_and_stands_among_losses(

@@ -126,6 +126,23 @@ def test_money_is_not_dated_on_a_day_that_is_still_to_come(
     assert not Payment.objects.exists()
 
 
+def test_it_is_said_where_money_stands_that_is_over(
+    client: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("django.utils.timezone.now", lambda: NOON)
+    invoice = make_invoice()
+    client.force_login(invoice.job.owner)
+    typed = {"amount": "150", "received_on": "2026-06-21", "method": "CASH"}
+
+    answer = client.post(
+        f"/money/invoices/{invoice.pk}/payment/", typed | {"form_key": "k"}, follow=True
+    )
+
+    page = answer.content.decode()
+    assert "£49.98 is over, and stands on Meyer Bakery’s account." in page
+    assert "of £150.00" in page
+
+
 def test_a_payment_taken_back_leaves_the_invoice_open_again() -> None:
     invoice, by = make_invoice(), make_person()
     receipt = record_payment(
