@@ -97,35 +97,28 @@ def payments_csv(facts: Facts) -> bytes:
     )
 
 
-def purchases_csv(facts: Facts, *, has_receipt: Mapping[int, bool]) -> bytes:
+def purchases_csv(
+    facts: Facts, *, has_receipt: Mapping[int, bool], shows_tax: bool
+) -> bytes:
     """Return every purchase with its cost, its tax and the owner's share."""
+    head = ["purchase", "date", "paid", "paid_from", "supplier", "kind", "cost"]
+    head += ["tax_claimed"] if shows_tax else []
     digits = exponent(facts.currency)
-    return csv_bytes(
-        (
-            "purchase",
-            "date",
-            "paid",
-            "paid_from",
-            "supplier",
-            "kind",
-            "cost",
-            "tax_claimed",
-            "private",
-            "receipt",
-        ),
-        (
-            [
-                one.number,
-                one.bought_on,
-                one.paid_on,
-                one.paid_from,
-                one.supplier,
-                one.kind,
-                decimal_from_minor(one.cost_minor, digits),
-                decimal_from_minor(one.claimed_minor, digits),
-                decimal_from_minor(one.private_minor + one.private_tax_minor, digits),
-                "yes" if has_receipt.get(one.pk) else "no",
-            ]
-            for one in facts.purchases
-        ),
-    )
+    rows: list[list[Cell]] = []
+    for one in facts.purchases:
+        cells: list[Cell] = [
+            one.number,
+            one.bought_on,
+            one.paid_on,
+            one.paid_from,
+            one.supplier,
+            one.kind,
+            decimal_from_minor(one.cost_minor, digits),
+        ]
+        if shows_tax:
+            cells.append(decimal_from_minor(one.claimed_minor, digits))
+        private = one.private_minor + one.private_tax_minor
+        cells.append(decimal_from_minor(private, digits))
+        cells.append("yes" if has_receipt.get(one.pk) else "no")
+        rows.append(cells)
+    return csv_bytes([*head, "private", "receipt"], rows)

@@ -27,6 +27,12 @@ class PeriodFigures:
     """What was spent in the period, by kind, on the day on which it was paid."""
 
     @property
+    def bears_tax(self) -> bool:
+        """Whether any line has a rate or tax; a studio outside of tax has none."""
+        sums = [line.sums for line in self.tax.lines]
+        return any(one.rate_basis_points or one.tax_minor for one in sums)
+
+    @property
     def spent_minor(self) -> int:
         """The costs of the business that were paid in the period."""
         return sum(minor for _, minor in self.costs)

@@ -24,15 +24,17 @@ MONTHS: Final = (
 NO_LEAP_YEAR: Final = 2027
 LARGEST_COIN: Final = 1_000
 """In minor units: ten of a currency with two decimals."""
+OF_TAX: Final = (Account.OUTPUT_TAX, Account.INPUT_TAX)
 LENGTHS: Final = {1: "Month", 3: "Quarter", 12: "Year"}
 
 
 class CodesForm(StudioForm):
-    """One code for each account of the journal."""
+    """One code for each account of the journal; tax's only where there is tax."""
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, registered: bool, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        for account in Account:
+        self.asked = [one for one in Account if registered or one not in OF_TAX]
+        for account in self.asked:
             self.fields[account.value] = forms.RegexField(
                 r"^[A-Za-z0-9.-]+$",
                 label=account.label,
@@ -43,14 +45,15 @@ class CodesForm(StudioForm):
     @property
     def helper(self) -> FormHelper:
         """Two accounts in a row."""
-        names = [account.value for account in Account]
+        names = [account.value for account in self.asked]
         return page_helper(*(row(*names[n : n + 2]) for n in range(0, len(names), 2)))
 
     def clean(self) -> dict[str, Any]:
         """Refuse one code for two accounts."""
         data = super().clean() or self.cleaned_data
-        seen: dict[str, str] = {}
-        for account in Account:
+        hidden = [one for one in Account if one not in self.asked]
+        seen = {self.initial[one.value]: one.label for one in hidden}
+        for account in self.asked:
             code = data.get(account.value)
             if code and code in seen:
                 self.add_error(account.value, f"“{seen[code]}” has this code.")

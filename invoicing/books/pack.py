@@ -46,12 +46,16 @@ def _parts(
         "journal.csv",
         journal_csv(figures.entries, currency=currency, codes=account_codes()),
     )
-    if figures.tax.lines:
+    if figures.bears_tax:
         yield "tax.csv", tax_csv(figures.tax, currency=currency)
     yield "payments.csv", payments_csv(inside)
     yield (
         "purchases.csv",
-        purchases_csv(inside, has_receipt=dict.fromkeys(receipts, True)),
+        purchases_csv(
+            inside,
+            has_receipt=dict.fromkeys(receipts, True),
+            shows_tax=figures.bears_tax,
+        ),
     )
     yield "numbers.csv", csv_bytes(("series", "number", "date", "note"), number_lines())
     for document in IssuedDocument.objects.filter(
@@ -95,7 +99,7 @@ def _summary(figures: PeriodFigures, at: datetime) -> str:
         f"Paid back to clients {words(figures.money_out_minor)}",
         f"Costs paid           {words(figures.spent_minor)}",
     ]
-    if figures.tax.lines:
+    if figures.bears_tax:
         lines += [
             f"Tax on sales         {words(figures.tax.output_minor)}",
             f"Tax on purchases     {words(figures.tax.input_minor)}",
@@ -103,7 +107,7 @@ def _summary(figures: PeriodFigures, at: datetime) -> str:
         ]
     lines += [
         "",
-        "Figures follow the studio's own settings. They are no tax return and no",
+        "Figures follow the studio's own settings. They are no return and no",
         "advice; local law decides, and whoever files for you checks them.",
     ]
     return "\n".join(lines) + "\n"

@@ -14,7 +14,6 @@ from django.views.decorators.http import (
     require_safe,
 )
 
-from invoicing.books.accounts import Account
 from invoicing.books.exports import journal_csv, tax_csv
 from invoicing.books.facts import Facts
 from invoicing.books.figures import PeriodFigures, figures_of
@@ -100,9 +99,11 @@ def period_file(request: HttpRequest, starts_on: str, name: str) -> HttpResponse
 def codes(request: HttpRequest) -> HttpResponse:
     """Show the accounts of the journal, and let their codes be changed."""
     data = request.POST if request.method == "POST" else None
-    form = CodesForm(data, initial=account_codes())
+    before = account_codes()
+    registered = StudioProfile.load().tax_registered
+    form = CodesForm(data, initial=before, registered=registered)
     if form.is_valid():
-        chosen = {account.value: form.cleaned_data[account] for account in Account}
+        chosen = {**before, **form.cleaned_data}
         choose_codes(codes=chosen, by=staff(request).user, at=timezone.now())
         messages.success(request, "The account codes are kept.")
         return redirect("invoicing:books")

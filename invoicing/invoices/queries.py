@@ -47,6 +47,8 @@ class InvoiceRow:
     @property
     def standing_words(self) -> str:
         """How it stands, in words."""
+        if self.standing is Standing.LOST:
+            return lost_words(self.paid.minor)
         return words_of_standing(self.standing, self.due_on, self.days_late)
 
 
@@ -115,6 +117,11 @@ def row_of(invoice: Any, *, on: date) -> InvoiceRow:
         standing=standing_by(invoice, on=on),
         days_late=max((on - invoice.due_on).days, 0),
     )
+
+
+def lost_words(paid_minor: int) -> str:
+    """Return how a debt stands that was given up, whole or in its last part."""
+    return "Rest written off" if paid_minor > 0 else Standing.LOST.label
 
 
 def words_of_standing(standing: Standing, due_on: date, days_late: int) -> str:

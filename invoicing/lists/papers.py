@@ -21,7 +21,7 @@ from django.urls import reverse
 from django.utils.html import format_html
 
 from invoicing.invoices.models import Invoice, standing_by
-from invoicing.invoices.queries import words_of_standing
+from invoicing.invoices.queries import lost_words, words_of_standing
 from invoicing.invoices.states import Purpose, Series, Standing
 from invoicing.lists.columns import Column, Look, day_words
 from invoicing.lists.listing import Listing, Narrowed, between
@@ -136,6 +136,8 @@ def _state(paper: Any, look: Look) -> str:
     standing = standing_by(paper, on=look.on)
     if standing is Standing.PAID and paper.paid_on:
         return mark(standing, f"Paid {day_words(paper.paid_on, look)}")
+    if standing is Standing.LOST:
+        return mark(standing, lost_words(paper.paid_minor))
     days_late = (look.on - paper.due_on).days
     return mark(standing, words_of_standing(standing, paper.due_on, days_late))
 
@@ -144,7 +146,7 @@ def _state_cell(paper: Any) -> Cell:
     if paper.owed_minor < 0:
         return "To pay back"
     if paper.rank == PAID and paper.lost_minor:
-        return Standing.LOST.label
+        return lost_words(paper.paid_minor)
     names = ("Late", "Not yet due", "Paid", "Credited", "Credit note")
     return names[paper.rank]
 
@@ -190,7 +192,7 @@ PAPERS: Final = Listing(
             value=lambda paper: paper.number,
             shown=_number,
             order="number",
-            css="phone-d",
+            css="together phone-d",
             is_head=True,
         ),
         Column(
@@ -212,14 +214,14 @@ PAPERS: Final = Listing(
             name="Issued",
             value=lambda paper: paper.issued_on,
             order="issued_on",
-            css="phone-off",
+            css="together phone-off",
         ),
         Column(
             key="due",
             name="Due",
             value=lambda paper: None if paper.is_credit_note else paper.due_on,
             order="due_on",
-            css="phone-off",
+            css="together phone-off",
         ),
         Column(
             key="tax",

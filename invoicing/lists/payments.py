@@ -105,13 +105,15 @@ def _state(payment: Any, look: Look) -> str:
         return mark("credit", "Taken back")
     if payment.loose_minor:
         return mark("part", "Partly open" if payment.set_minor else "Open")
+    if payment.is_loss:
+        return mark("lost", "Written off")
     return mark("paid", "Paid back" if payment.amount_minor < 0 else "Set")
 
 
 def _state_cell(payment: Any) -> str:
     if hasattr(payment, "reversal"):
         return f"Taken back: {payment.reversal.because}"
-    return "Counts"
+    return "Written off" if payment.is_loss else "Counts"
 
 
 PAYMENTS: Final = Listing(

@@ -50,7 +50,7 @@ def parts_of(period: ClosedPeriod) -> list[Part]:
         Part("summary.txt", "The sums of the period"),
         Part("journal.csv", _so_many(len(figures.entries), "entry", "entries")),
     ]
-    if figures.tax.lines:
+    if figures.bears_tax:
         parts.append(Part("tax.csv", _so_many(len(figures.tax.lines), "line")))
     return [
         *parts,

@@ -71,11 +71,13 @@ def test_it_is_called_written_off_and_not_paid(
     page = client.get("/money/?show=all").content.decode()
     sheet = client.get("/money/lists/papers.csv?show=all").content.decode("utf-8-sig")
 
-    assert "Written off" in page
-    assert "Written off" in client.get(invoice.get_absolute_url()).content.decode()
+    assert "Rest written off" in page
+    paper = client.get(invoice.get_absolute_url()).content.decode()
+    assert "Rest written off" in paper
     (row,) = csv.DictReader(io.StringIO(sheet))
     assert (row["Total"], row["Paid"], row["Balance"]) == ("100.02", "60.00", "0.00")
-    assert row["State"] == "Written off"
+    assert row["State"] == "Rest written off"
+    assert "Written off" in client.get("/money/payments/?show=all").content.decode()
 
 
 def test_what_is_written_off_is_owed_no_more_and_stands_among_losses(
