@@ -6,7 +6,7 @@ from django.db import migrations, models
 
 class Migration(migrations.Migration):
     dependencies = [
-        ("invoicing", "0011_debts_written_off"),
+        ("invoicing", "0013_cash_rounding_and_voucher_tax"),
     ]
 
     operations = [
