@@ -19,9 +19,12 @@ REDEEMED_MINOR: Final = 6_000
 
 
 def tell_of_vouchers(scenery: Scenery) -> None:
-    """Sell two vouchers, redeem a part of one, and take money on account."""
+    """Sell two vouchers, redeem a part of one, and take money on account.
+
+    The second is for a newborn sitting, so its tax is due when it is sold.
+    """
     scenery.then(-20, "11:10", lambda at: _sell(scenery, at, 15_000, _FIRST))
-    scenery.then(-6, "15:40", lambda at: _sell(scenery, at, 9_000, _SECOND))
+    scenery.then(-6, "15:40", lambda at: _sell(scenery, at, 9_000, _SECOND, 2_000))
     scenery.then(-2, "10:05", lambda at: _redeem(scenery, at))
     scenery.then(-2, "10:20", lambda at: _on_account(scenery, at))
 
@@ -30,7 +33,9 @@ _FIRST: Final = ("Oma Brigid", "Seventy candles, one picture. With love from us 
 _SECOND: Final = ("Tomasz and Wren", "For the three of you, when you have slept.")
 
 
-def _sell(scenery: Scenery, at: datetime, minor: int, words: tuple[str, str]) -> None:
+def _sell(
+    scenery: Scenery, at: datetime, minor: int, words: tuple[str, str], rate: int = 0
+) -> None:
     given_to, greeting = words
     families = Client.objects.standing().filter(kind=ClientKind.PERSON)
     buyer = families.exclude(email="").order_by("pk")[0]
@@ -41,6 +46,7 @@ def _sell(scenery: Scenery, at: datetime, minor: int, words: tuple[str, str]) ->
             given_to=given_to,
             greeting=greeting,
             valid_until_on=at.date() + TWO_YEARS,
+            tax_rate_basis_points=rate,
         ),
         by=scenery.rows["maren"],
         at=at,

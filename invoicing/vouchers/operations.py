@@ -7,6 +7,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from django.db import transaction
+from django.db.models import Sum
 
 from invoicing.invoices.models import Invoice
 from invoicing.payments.models import Method, Payment
@@ -166,10 +167,16 @@ def _check_rate(voucher: Voucher, invoice: Invoice, minor: int) -> None:
     rows = invoice.tax_rows.filter(category=TaxCategory.STANDARD)
     rows = rows.filter(rate_basis_points=rate)
     most = sum(row.taxable_minor + row.tax_minor for row in rows)
+    before = Payment.objects.standing().filter(
+        allocations__invoice=invoice,
+        method=Method.VOUCHER,
+        voucher__tax_rate_basis_points=rate,
+    )
+    most -= before.aggregate(total=Sum("amount_minor"))["total"] or 0
     if minor > most:
         at_rate = money_words(Money.from_minor(most, invoice.currency))
         percent = plain_number(voucher.tax_rate)
         raise VoucherError(
             f"The voucher was taxed when it was sold, at {percent}%. {invoice.number} "
-            f"holds {at_rate} at that rate."
+            f"has {at_rate} at that rate to pay."
         )

@@ -23,7 +23,6 @@ OWN_NAMES: Final = {
 INCOME_NAMES: Final = {
     Account.SALES: "Paid on invoices",
     Account.DEPOSITS: "Deposits",
-    Account.VOUCHERS: "Vouchers sold",
     Account.ON_ACCOUNT: "Clients’ money without an invoice",
     Account.VOUCHERS: "Vouchers sold, less those redeemed",
 }

@@ -180,6 +180,21 @@ def test_the_page_says_what_settles_it_and_the_receipt_shows_the_rest(
 
 
 @pytest.mark.django_db
+def test_a_year_outside_of_tax_counts_what_came(client: Browser) -> None:
+    invoice = with_coin()
+    pay(invoice, 10_000, 10_002, Method.CASH)
+    make_profile(tax_registered=False)
+    client.force_login(make_person())
+
+    year = client.get("/money/years/2026-01-01/").content.decode()
+    figure = client.get("/money/years/2026-01-01/rounding/")
+
+    assert "Cash rounding" in year
+    assert ">100.00<" in year
+    assert figure.status_code == 200
+
+
+@pytest.mark.django_db
 def test_the_coin_is_set_for_the_currency_of_the_day(client: Browser) -> None:
     make_profile()
     client.force_login(make_person())

@@ -129,9 +129,11 @@ def test_it_pays_only_what_was_taxed_at_its_rate() -> None:
     lines = (make_line(5_000), make_line(7_000, rate=500))
     invoice = make_invoice(make_order(lines=lines))
 
-    with pytest.raises(VoucherError, match=r"at 20%\. .* holds £50\.00 at that rate"):
+    with pytest.raises(VoucherError, match=r"at 20%\. .* has £50\.00 at that rate"):
         redeem(voucher, invoice, 5_001)
-    redeem(voucher, invoice, 5_000)
+    redeem(voucher, invoice, 4_000)
+    with pytest.raises(VoucherError, match=r"has £10\.00 at that rate"):
+        redeem(voucher, invoice, 1_001)
 
 
 @pytest.mark.django_db
