@@ -36,6 +36,14 @@ class SpanForm(StudioForm):
     first = DateField(label="From", required=False, lean=Lean.BACK)
     last = DateField(label="to", required=False, lean=Lean.BACK)
 
+    def clean(self) -> dict[str, Any]:
+        """Refuse days in the wrong order: the balance would not be of its day."""
+        data = super().clean() or self.cleaned_data
+        first, last = data.get("first"), data.get("last")
+        if first and last and first > last:
+            self.add_error("first", "That is after the day beside it.")
+        return data
+
 
 class ReminderForm(StudioForm):
     """The words of a reminder, before it goes."""

@@ -54,7 +54,9 @@ def statement_asked(client: Client, form: SpanForm) -> Statement:
     """Return the statement that a form asks for, of a year up to today by default."""
     asked = form.cleaned_data if form.is_valid() else {}
     last = asked.get("last") or _today(StudioProfile.load())
-    first = asked.get("first") or last - A_YEAR
+    first = asked.get("first")
+    if first is None or first > last:
+        first = last - A_YEAR
     return statement_of(client, first=first, last=last)
 
 

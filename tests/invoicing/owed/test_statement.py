@@ -29,6 +29,21 @@ pytestmark = pytest.mark.django_db
 PAID_ON = TODAY + timedelta(days=10)
 
 
+def test_days_in_the_wrong_order_show_no_balance_of_another_day(
+    client: Browser,
+) -> None:
+    invoice = make_invoice()
+    client.force_login(make_person())
+
+    answer = client.get(
+        f"/money/owed/{invoice.client.pk}/?first=2026-06-30&last=2026-06-20"
+    )
+
+    assert "That is after the day beside it." in answer.content.decode()
+    found = answer.context["statement"]
+    assert found.first < found.last
+
+
 def test_it_ends_on_what_is_owed_and_goes_out_once(client: Browser) -> None:
     # 100.02 invoiced before the first day, 40.00 paid in it: 60.02 is open.
     invoice, by = make_invoice(), make_person()
