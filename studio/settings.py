@@ -50,7 +50,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "allauth.account.middleware.AccountMiddleware",
-    "allauth.usersessions.middleware.UserSessionsMiddleware",
+    "studio.people.middleware.SeenMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "studio.profile.middleware.ReadOnceMiddleware",
     "studio.people.middleware.SecondFactorMiddleware",

@@ -277,6 +277,16 @@ class IssuedDocument(models.Model):
         return f"{self.kind} of {self.invoice}"
 
 
+def stands(paper: Invoice) -> bool:
+    """Say of a paper with its balance whether it is an invoice that was not taken back.
+
+    It says of one what `standing` keeps of many.
+    """
+    credited_minor: int = paper.__dict__["credited_minor"]
+    kept = not credited_minor or credited_minor < paper.gross_minor
+    return not paper.is_credit_note and kept
+
+
 def standing_by(invoice: Any, *, on: date) -> Standing:
     """Return how an invoice that `with_balance` counted stands on a day."""
     balance_minor, credited_minor = invoice.balance_minor, invoice.credited_minor

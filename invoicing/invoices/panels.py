@@ -13,7 +13,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from invoicing.invoices.hourly import hourly_pay
-from invoicing.invoices.models import Invoice
+from invoicing.invoices.models import Invoice, InvoiceDraft, stands
 from invoicing.invoices.operations import deductions_of, deposits_of, open_drafts
 from invoicing.invoices.queries import (
     draft_total,
@@ -24,6 +24,7 @@ from invoicing.invoices.queries import (
 )
 from invoicing.invoices.states import Purpose
 from invoicing.quotes.queries import accepted_order, total_of, waiting_for_yes
+from invoicing.quotes.shared import versions_on
 from jobs.bookings.models import Booking
 from jobs.hours.queries import WorkOnJob
 from jobs.jobs.models import Job
@@ -35,6 +36,8 @@ from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from studio.wording import money_words
 
+INVOICED_IN = (JobStage.BOOKED, JobStage.SHOT, JobStage.DELIVERED)
+FINAL = (Purpose.BALANCE, Purpose.WHOLE)
 WATCH, ISSUE = "Watch for the deposit of", "Issue the invoice to"
 
 
@@ -45,25 +48,38 @@ def invoices_panel(request: StaffRequest, job: Job) -> SafeString | str:
     papers = Invoice.objects.filter(job=job).with_balance()
     papers = papers.select_related("client", "job").order_by("chain_sequence")
     rows = [row_of(one, on=on) for one in papers]
+    drafts = open_drafts(job)
     context = {
         "job": job,
         "rows": rows,
         "credits": {one.pk for one in papers if one.is_credit_note},
-        "drafts": [(draft, draft_total(draft)) for draft in open_drafts(job)],
-        "may_draft_rest": may_draft_rest(job),
-        "deposits": deposits_of(job),
+        "drafts": [(draft, draft_total(draft)) for draft in drafts],
+        "may_draft_rest": _rest_is_open(job, papers, drafts)
+        and any(hasattr(row.quote, "acceptance") for row in versions_on(request, job)),
+        "has_deposit": any(
+            one.purpose == Purpose.DEPOSIT and stands(one) for one in papers
+        ),
     }
     return render_to_string("invoicing/invoices/_job_panel.html", context, request)
 
 
 def may_draft_rest(job: Job) -> bool:
     """Say whether the rest of a job's order waits to be invoiced."""
-    if job.stage not in (JobStage.BOOKED, JobStage.SHOT, JobStage.DELIVERED):
+    if job.stage not in INVOICED_IN:
         return False
-    final = [Purpose.BALANCE, Purpose.WHOLE]
-    invoiced = job.invoices.standing().filter(purpose__in=final)
-    drafted = any(draft.purpose in final for draft in open_drafts(job))
-    return not invoiced.exists() and not drafted and bool(accepted_order(job_id=job.pk))
+    if not _rest_is_open(job, job.invoices.with_balance(), open_drafts(job)):
+        return False
+    return accepted_order(job_id=job.pk) is not None
+
+
+def _rest_is_open(
+    job: Job, papers: Iterable[Invoice], drafts: Iterable[InvoiceDraft]
+) -> bool:
+    if job.stage not in INVOICED_IN:
+        return False
+    invoiced = any(one.purpose in FINAL and stands(one) for one in papers)
+    drafted = any(draft.purpose in FINAL for draft in drafts)
+    return not invoiced and not drafted
 
 
 @show_on("job.hours", action="money.see")

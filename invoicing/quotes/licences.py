@@ -24,13 +24,12 @@ class BoughtLicence:
 def licences_of(job: Job, acceptance: Acceptance | None) -> list[BoughtLicence]:
     """Return the licences of a yes that run out, by the day of the delivery.
 
-    One query, where there was a yes.
+    One query at most, where there was a yes.
     """
     if acceptance is None:
         return []
     chosen = acceptance.chosen
     extras = frozenset(chosen.get("extras", ()))
-    lines = acceptance.quote.lines.filter(licence_months__isnull=False)
     return [
         BoughtLicence(
             title=line.description,
@@ -38,7 +37,7 @@ def licences_of(job: Job, acceptance: Acceptance | None) -> list[BoughtLicence]:
             length=length_words(months),
             last_day=_last_day(job, months),
         )
-        for line in lines
+        for line in acceptance.quote.lines.all()
         if (months := line.licence_months)
         and (line.pk in extras or _is_counted(line, acceptance.package_name))
     ]

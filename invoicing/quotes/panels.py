@@ -16,10 +16,10 @@ from invoicing.quotes.queries import (
     lapsed_unanswered,
     open_questions,
     total_of,
-    versions_of,
     waiting_for_yes,
 )
 from invoicing.quotes.reminding import is_due
+from invoicing.quotes.shared import versions_on
 from invoicing.quotes.states import QuoteState
 from jobs.jobs.models import Job
 from jobs.jobs.states import JobStage
@@ -40,7 +40,8 @@ _NUMBERS = {2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six", 7: "Seven"}
 @show_on("job.acts", action="quote.see", order=10)
 def quote_button(request: StaffRequest, job: Job) -> SafeString | str:
     """Give the way to the job's quote."""
-    quote = Quote.objects.of_job(job).first()
+    rows = versions_on(request, job)
+    quote = rows[0].quote if rows else None
     if quote is None and not request.user.may("quote.draft"):
         return ""
     context = {"job": job, "quote": quote}
@@ -50,7 +51,7 @@ def quote_button(request: StaffRequest, job: Job) -> SafeString | str:
 @show_on("job.side", action="quote.see", order=30)
 def quotes_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show the job's quotes and the yes that one of them got."""
-    rows = versions_of(job)
+    rows = versions_on(request, job)
     if not rows:
         return ""
     accepted = [row.quote for row in rows if row.quote.state == QuoteState.ACCEPTED]

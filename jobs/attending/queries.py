@@ -6,13 +6,14 @@ from datetime import datetime
 from typing import Any, Final
 
 from django.db import models
-from django.db.models import Prefetch, prefetch_related_objects
+from django.db.models import prefetch_related_objects
 
 from jobs.attending.answers import Snapshot, Values
 from jobs.attending.company import Comer, Company, Group
 from jobs.attending.models import AgeUnit, GroupShot, Need, SessionAnswers
 from jobs.attending.naps import read_naps
 from jobs.bookings.models import Attendee, Booking, Part
+from jobs.bookings.wanted import guests_of
 from studio.links.models import LinkPurpose, PrivateLink
 
 WHO_COMES: Final = (Part.CLIENT, Part.SITTER)
@@ -41,9 +42,8 @@ def standing(booking: Booking) -> Snapshot:
 
 def company_of(booking: Booking) -> Company:
     """Return who is coming to a session; one booking asks once."""
-    comers = Prefetch("attendees", _comers(), to_attr="comers")
-    prefetch_related_objects([booking], comers, "answers")
-    people: list[Attendee] = booking.comers  # type: ignore[attr-defined]
+    prefetch_related_objects([booking], "answers")
+    people = [one for one in guests_of(booking) if one.part in WHO_COMES]
     answers = getattr(booking, "answers", None) or SessionAnswers(booking=booking)
     return Company(
         people=tuple(_comer(one) for one in people),

@@ -16,7 +16,6 @@ from jobs.bookings.queries import Gap, kept_things, session_gaps
 from jobs.bookings.shared import session_on
 from jobs.bookings.states import HOLDING, SETTLED, BookingStatus
 from jobs.bookings.told_changes import change_lines, to_take_up
-from jobs.bookings.weather import spare_of
 from jobs.jobs.models import Job
 from studio.http import StaffRequest
 from studio.panels import TodayItem, draw_panels, on_today, show_on
@@ -49,13 +48,18 @@ def changes_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Tell of moves and their reasons; offer to take back what was called off today."""
     lines = change_lines(job)
     booking = session_on(request, job)
-    spare = spare_of(booking) if booking and booking.status not in SETTLED else None
+    spare = _held_spare(booking) if booking and booking.status not in SETTLED else None
     if not lines and spare is None:
         return ""
     may_edit = bool(lines) and request.user.may("booking.edit")
     undo = to_take_up(job, at=timezone.now()) if may_edit else None
     context = {"lines": lines, "booking": booking, "spare": spare, "undo": undo}
     return render_to_string("jobs/bookings/_changes.html", context, request)
+
+
+def _held_spare(booking: Booking) -> Booking | None:
+    spare: Booking | None = getattr(booking, "spare", None)
+    return spare if spare and spare.is_holding else None
 
 
 @show_on("today.top", action="booking.see", order=10)

@@ -13,6 +13,7 @@ from jobs.bookings.holding import clash_sentence
 from jobs.bookings.models import Attendee, Booking, Reservation
 from jobs.bookings.states import SETTLED, BookingStatus
 from jobs.bookings.travelling import way_sentence
+from jobs.bookings.wanted import guests_of, things_of
 from jobs.calendars.queries import busy_sentence
 from jobs.diary.daylight import Spot, sun_words
 from jobs.jobs.models import Job
@@ -67,26 +68,28 @@ def session_to_show(job: Job) -> Booking | None:
     Other apps' parts of the page choose the same one; a spare date is none of its own.
     """
     live = job.bookings.live().chosen()
-    return live.select_related("place", "slot_day").order_by("starts_at").last()
+    related = live.select_related("place", "slot_day", "answers", "spare__place")
+    return related.order_by("starts_at").last()
 
 
 def kept_things(booking: Booking) -> KeptThings:
     """Return what a session keeps and who comes; seven queries at most."""
-    rows = list(
-        booking.reservations.select_related("person", "kit_item", "room").order_by(
-            "kit_item__category", "kit_item__name", "pk"
-        )
-    )
+    rows = sorted(things_of(booking), key=_by_category)
     unsure = booking.status == BookingStatus.PROPOSED
     return KeptThings(
         people=tuple(str(row.person) for row in rows if row.person),
         items=tuple(str(row.kit_item) for row in rows if row.kit_item),
         room=next((str(row.room) for row in rows if row.room), ""),
-        attendees=tuple(booking.attendees.all()),
+        attendees=tuple(guests_of(booking)),
         clash=clash_sentence(rows) if unsure else "",
         busy="" if booking.status in SETTLED else busy_sentence(rows),
         way="" if booking.status in SETTLED else way_sentence(booking.place, rows),
     )
+
+
+def _by_category(row: Reservation) -> tuple[str, str, int]:
+    item = row.kit_item
+    return (item.category, item.name, row.pk) if item else ("", "", row.pk)
 
 
 def session_gaps(at: datetime, *, ahead: timedelta) -> list[Gap]:

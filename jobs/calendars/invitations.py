@@ -11,6 +11,7 @@ from django.conf import settings
 from django.db import transaction
 
 from jobs.bookings.models import Booking, Part
+from jobs.bookings.wanted import guests_of, people_of
 from jobs.bookings.words import clocks_of
 from jobs.calendars.events import (
     EventRow,
@@ -96,7 +97,7 @@ def send_round(
 def guest_rows(booking: Booking) -> list[GuestRow]:
     """Return who may be invited: client, who comes, crew, and who was invited before.
 
-    Three queries.
+    Three queries at most.
     """
     told = told_to_guest(booking, StudioProfile.load())
     standing = {row.address.lower(): row for row in booking.invitations.all()}
@@ -122,14 +123,11 @@ def _named(booking: Booking) -> list[Guest]:
     guests = [Guest(name=client.addressee, address=client.email)]
     guests += [
         Guest(name=one.name, address=one.email)
-        for one in booking.attendees.all()
+        for one in guests_of(booking)
         if one.part != Part.PLACE
     ]
-    crew = booking.reservations.filter(person__isnull=False).select_related("person")
     guests += [
-        Guest(name=str(row.person), address=row.person.email)
-        for row in crew
-        if row.person
+        Guest(name=str(person), address=person.email) for person in people_of(booking)
     ]
     return [guest for guest in guests if guest.address]
 

@@ -118,10 +118,10 @@ def jobs_of_client(client_id: int, *, at: datetime) -> list[JobRow]:
 
 def job_history(job: Job) -> list[HistoryLine]:
     """Return what the journal holds of a job and its sessions, the newest first."""
-    sessions = job.bookings.values_list("pk", flat=True)
+    sessions = job.bookings.order_by().values("pk")
     entries = JournalEntry.objects.filter(
         Q(object_type="jobs.job", object_id=job.pk)
-        | Q(object_type="jobs.booking", object_id__in=list(sessions))
+        | Q(object_type="jobs.booking", object_id__in=sessions)
     )
     return [
         HistoryLine(

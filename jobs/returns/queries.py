@@ -11,6 +11,7 @@ from django.db.models import Count, F
 
 from jobs.bookings.models import Booking
 from jobs.bookings.states import BookingStatus
+from jobs.bookings.wanted import items_of
 from jobs.kits.models import KitItem
 from jobs.returns.models import KitReturn
 
@@ -43,9 +44,12 @@ def ticked_back(booking: Booking) -> dict[int, KitReturn]:
 
 
 def troubles_of(booking: Booking) -> list[KitItem]:
-    """Return the items a session wants that are missing or damaged. One query."""
-    wanted = KitItem.objects.in_trouble().filter(reservations__booking=booking)
-    return list(wanted.order_by("name", "pk"))
+    """Return the items a session wants that are missing or damaged; one query at most.
+
+    What is no longer in use is left out.
+    """
+    wanted = [one for one in items_of(booking) if one.trouble and not one.retired]
+    return sorted(wanted, key=lambda item: (item.name, item.pk))
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from django.utils.safestring import SafeString
 from jobs.bookings.models import Booking
 from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
-from planning.callsheets.queries import history_of, last_call_sheet, last_sent
+from planning.callsheets.models import CallSheet
+from planning.callsheets.queries import last_call_sheet, past_of, versions_of
 from planning.callsheets.receivers import deliveries_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
@@ -26,7 +27,7 @@ def call_sheet_button(request: StaffRequest, job: Job) -> SafeString | str:
     booking = session_on(request, job)
     if booking is None:
         return ""
-    last = last_call_sheet(booking)
+    last = next(iter(_sheets_on(request, booking)), None)
     context = {"booking": booking, "last": last, "is_main": booking.is_holding}
     return render_to_string("planning/callsheets/_act.html", context, request)
 
@@ -35,17 +36,25 @@ def call_sheet_button(request: StaffRequest, job: Job) -> SafeString | str:
 def call_sheet_panel(request: StaffRequest, job: Job) -> SafeString | str:
     """Show who has which version, who has read it, and what it changed."""
     booking = session_on(request, job)
-    sent = last_sent(booking) if booking else None
+    sheets = _sheets_on(request, booking) if booking else []
+    sent = next((one for one in sheets if one.sent_at), None)
     if booking is None or sent is None:
         return ""
-    newest = history_of(booking)[0]
     context = {
         "booking": booking,
-        "newest": newest,
+        "newest": past_of(sheets)[0],
         "sent": sent,
         "deliveries": deliveries_of(booking, sent),
     }
     return render_to_string("planning/callsheets/_panel.html", context, request)
+
+
+def _sheets_on(request: StaffRequest, booking: Booking) -> list[CallSheet]:
+    """Return every version, the newest first; the parts of one page ask once."""
+    kept: dict[int, list[CallSheet]] = request.__dict__.setdefault("sheets", {})
+    if booking.pk not in kept:
+        kept[booking.pk] = versions_of(booking)
+    return kept[booking.pk]
 
 
 @on_today(action="call_sheet.send")

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from jobs.bookings.models import Attendee, Booking, Part
+from jobs.bookings.wanted import guests_of
+from jobs.bookings.wanted import people_of as crew_wanted
 from planning.callsheets.printed import PrintedPerson
 from studio.people.models import Person
 from studio.wording import phone_words
@@ -30,10 +32,7 @@ class Recipient:
 
 def crew_of(booking: Booking) -> list[Person]:
     """Return the studio's people of a session; the job's owner where none is named."""
-    rows = booking.reservations.filter(person__isnull=False)
-    people = [row.person for row in rows.select_related("person").order_by("pk")]
-    named = [person for person in people if person is not None]
-    return named or [booking.job.owner]
+    return crew_wanted(booking) or [booking.job.owner]
 
 
 def people_of(booking: Booking) -> tuple[PrintedPerson, ...]:
@@ -41,7 +40,7 @@ def people_of(booking: Booking) -> tuple[PrintedPerson, ...]:
 
     A sitter without a number is reached through the client.
     """
-    listed = list(booking.attendees.all())
+    listed = guests_of(booking)
     client = _client_line(booking, listed)
     via = f"via {client.name.split()[0]}" if client.phone and client.name else "–"
     people = [_of_person(person) for person in crew_of(booking)]
@@ -72,12 +71,12 @@ def unreachable_of(booking: Booking) -> tuple[str, ...]:
 def _crew_addresses(booking: Booking) -> Iterator[Recipient]:
     for person in crew_of(booking):
         yield Recipient(name=str(person), address=person.email, paper=Paper.SHEET)
-    for one in _having(list(booking.attendees.all()), Part.CREW):
+    for one in _having(guests_of(booking), Part.CREW):
         yield Recipient(name=one.name, address=one.email, paper=Paper.SHEET)
 
 
 def _client_addresses(booking: Booking) -> Iterator[Recipient]:
-    listed = list(booking.attendees.all())
+    listed = guests_of(booking)
     client = booking.job.client
     if not any(one.email for one in _having(listed, Part.CLIENT)):
         name, address = client.addressee, client.email

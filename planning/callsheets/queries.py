@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
@@ -71,7 +72,11 @@ class Past:
 
 def history_of(booking: Booking) -> tuple[Past, ...]:
     """Return every version, the newest first, with what it changed for the crew."""
-    sheets = versions_of(booking)
+    return past_of(versions_of(booking))
+
+
+def past_of(sheets: Sequence[CallSheet]) -> tuple[Past, ...]:
+    """Return versions, the newest first, with what each changed for the crew."""
     before = [*sheets[1:], None][: len(sheets)]
     return tuple(
         Past(sheet=one, changes=changes_between(was, one.content, Paper.SHEET))

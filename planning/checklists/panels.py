@@ -38,7 +38,7 @@ def before_panel(request: StaffRequest, job: Job) -> SafeString | str:
         return ""
     context = {
         "booking": booking,
-        "list": checklist_of(booking, shoot_of(request, job)),
+        "list": checklist_of(booking, shoot_of(request, job), whereabouts=False),
     }
     return render_to_string("planning/checklists/_before_panel.html", context, request)
 
@@ -46,7 +46,7 @@ def before_panel(request: StaffRequest, job: Job) -> SafeString | str:
 @show_on("today.session", action="checklist.tick", order=30)
 def packing_words(request: StaffRequest, booking: Booking) -> SafeString | str:
     """Say how far the packing for a session of today is."""
-    held = checklist_of(booking)
+    held = checklist_of(booking, whereabouts=False)
     if not held.packing:
         return ""
     if held.packed == len(held.packing):
@@ -64,7 +64,7 @@ def kit_to_pack(person: Person, at: datetime) -> list[TodayItem]:
     )
     items = []
     for booking in coming.select_related("place", "job__client"):
-        held = checklist_of(booking)
+        held = checklist_of(booking, whereabouts=False)
         if held.done < held.total:
             items.append(_to_pack(booking, held, at))
     return items

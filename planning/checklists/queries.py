@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import Final
 
 from jobs.bookings.models import Booking, Reservation
+from jobs.bookings.wanted import items_of
 from jobs.kits.models import KitItem
 from planning.checklists.before import Evening
 from planning.checklists.models import ChecklistItem, Section
@@ -123,16 +124,19 @@ class Checklist:
         return f"{self.done} of {self.total} ticked"
 
 
-def checklist_of(booking: Booking, shoot: PlannedShoot | None = None) -> Checklist:
-    """Return a booking's list: what its plan asks for now, and what was ticked."""
+def checklist_of(
+    booking: Booking, shoot: PlannedShoot | None = None, *, whereabouts: bool = True
+) -> Checklist:
+    """Return a booking's list: what its plan asks for now, and what was ticked.
+
+    `whereabouts`: also where each item is now, which only the list itself shows.
+    """
     shoot = shoot or planned_shoot(booking)
-    held = KitItem.objects.filter(reservations__booking=booking).order_by("pk")
+    held = items_of(booking)
     rows = list(booking.checklist.select_related("ticked_by").order_by("pk"))
-    lines = with_whereabouts(
-        merged(needs_of(shoot, held, evening_of(booking)), rows),
-        booking=booking,
-        items=held,
-    )
+    lines = merged(needs_of(shoot, held, evening_of(booking)), rows)
+    if whereabouts:
+        lines = with_whereabouts(lines, booking=booking, items=held)
     groups = [
         Group(
             section=section,

@@ -7,6 +7,7 @@ from django.utils.safestring import SafeString
 
 from jobs.bookings.shared import session_on
 from jobs.jobs.models import Job
+from jobs.jobs.queries import sitting_of
 from jobs.places.models import Place
 from studio.http import StaffRequest
 from studio.panels import show_on
@@ -28,7 +29,8 @@ def diary_button(request: StaffRequest, on: date) -> SafeString | str:
 def job_button(request: StaffRequest, job: Job) -> SafeString | str:
     """Lead from a job that holds no session yet to a search for it."""
     booking = session_on(request, job)
-    if not job.is_open or (booking and booking.is_holding):
+    has_time = booking.is_holding if booking else sitting_of(job) is not None
+    if not job.is_open or has_time:
         return ""
     return _button(request, f"job={job.pk}")
 

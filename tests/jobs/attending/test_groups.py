@@ -156,5 +156,5 @@ def test_a_long_list_of_groups_asks_no_more_often(
         row = GroupShot.objects.create(booking=booking, position=number, name="Pair")
         row.members.set(booking.attendees.all())
 
-    with django_assert_max_num_queries(14):
+    with django_assert_max_num_queries(15):
         client.get(f"/jobs/sessions/{booking.pk}/groups/")

@@ -244,14 +244,14 @@ def test_the_history_tells_job_and_session_in_words(ada: Person) -> None:
     ]
 
 
-def test_the_history_takes_two_queries(
+def test_the_history_takes_one_query(
     ada: Person, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
     job = make_job(by=ada)
     for _ in range(5):
         make_booking(job=job)
 
-    with django_assert_num_queries(2):
+    with django_assert_num_queries(1):
         assert len(job_history(job)) == 6
 
 

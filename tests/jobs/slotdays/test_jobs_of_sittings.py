@@ -65,6 +65,7 @@ def test_its_page_shows_the_sitting_and_asks_for_no_date(
     page = page_of(ada, second.job)
 
     assert "Give it a date" not in page
+    assert "Find a slot" not in page
     assert "Change sitting" in page
     assert f'href="/jobs/sittings/{second.pk}/"' in page
     assert "Next: <b>prepare the session</b>" in page

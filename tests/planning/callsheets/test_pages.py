@@ -125,13 +125,15 @@ def test_today_asks_for_it_four_days_before_until_it_is_sent() -> None:
 
 def test_the_jobs_page_makes_it_at_one_press() -> None:
     booking = make_shoot()
-    request = staff(RequestFactory().get("/"))
-    request.user = booking.job.owner
-    drawn = call_sheet_button(request, booking.job)
-    assert reverse("planning:call_sheet_make", args=[booking.pk]) in drawn
+
+    def drawn() -> str:
+        request = staff(RequestFactory().get("/"))
+        request.user = booking.job.owner
+        return call_sheet_button(request, booking.job)
+
+    assert reverse("planning:call_sheet_make", args=[booking.pk]) in drawn()
     make_call_sheet(booking_id=booking.pk, by=booking.job.owner, at=NOON)
-    drawn = call_sheet_button(request, booking.job)
-    assert "Call sheet, version 1" in drawn
+    assert "Call sheet, version 1" in drawn()
 
 
 def test_the_command_prints_it_to_a_file(tmp_path: Path) -> None:

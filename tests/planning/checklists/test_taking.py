@@ -39,6 +39,7 @@ def planned(**fields: Any) -> Booking:
 
 
 def offers(booking: Booking) -> dict[str, Offer | None]:
+    booking = Booking.objects.get(pk=booking.pk)  # as a page reads it afresh
     found = with_offers(checklist_of(booking), booking)
     return {line.words: line.offer for line in found.lines}
 

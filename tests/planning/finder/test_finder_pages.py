@@ -277,7 +277,7 @@ def test_a_year_is_paged_and_asks_the_database_a_fixed_number_of_times(
     client = Client()
     client.force_login(ada)
     client.get(reverse("planning:finder"), asked)
-    with django_assert_num_queries(20):
+    with django_assert_num_queries(16):
         page = client.get(reverse("planning:finder"), asked | {"page": "2"})
     answer = page.context["answer"]
     assert len(answer.rows) == 20
