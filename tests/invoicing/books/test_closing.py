@@ -10,6 +10,7 @@ from django.db import DatabaseError, transaction
 from django.test import Client as Browser
 
 from invoicing.books.checks import changed_periods
+from invoicing.books.models import account_codes
 from invoicing.books.operations import close_period
 from invoicing.books.queries import read_facts
 from invoicing.books.shown import period_rows
@@ -249,6 +250,15 @@ class TestPages:
             ).words
             assert "VAT" not in words
             assert "tax point" not in words
+        page = browser.get("/money/books/accounts/")
+        codes = dict(page.context["form"].initial)
+        asked = {name: codes[name] for name in page.context["form"].fields}
+        assert "Tax on" not in Markup(page.content.decode()).words
+
+        refused = browser.post("/money/books/accounts/", asked | {"BANK": "2200"})
+        assert "“Tax on sales” has this code." in refused.content.decode()
+        browser.post("/money/books/accounts/", asked | {"SALES": "8400"})
+        assert account_codes() == codes | {"SALES": "8400"}
 
     def test_the_pack_holds_lists_papers_and_receipts(
         self, browser: Browser, ada: Person
