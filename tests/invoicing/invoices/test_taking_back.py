@@ -15,7 +15,7 @@ from invoicing.books.queries import read_facts
 from invoicing.books.tax_summary import ACCRUAL, tax_summary
 from invoicing.invoices.credited import CreditError, Piece
 from invoicing.invoices.issuing import issue_invoice
-from invoicing.invoices.models import Invoice
+from invoicing.invoices.models import Invoice, stands
 from invoicing.invoices.operations import (
     DraftError,
     deposits_of,
@@ -65,6 +65,19 @@ def test_a_part_is_kept_by_line_and_rate_and_names_the_invoice() -> None:
     assert counted(invoice).balance.minor == 5_001
     assert counted(invoice).standing is Standing.OPEN
     assert_world()
+
+
+def test_of_one_paper_it_is_said_whether_it_stands_as_of_many() -> None:
+    whole, part, _ = make_invoice(), make_invoice(), make_invoice()
+    credit(whole, Piece(line=0, amount_minor=whole.gross_minor))
+    credit(part, HALF)
+
+    papers = Invoice.objects.with_balance()
+
+    told = {one.pk for one in papers if stands(one)}
+    assert told == set(Invoice.objects.standing().values_list("pk", flat=True))
+    assert whole.pk not in told
+    assert len(told) == 2
 
 
 def test_the_books_hold_what_is_left() -> None:
