@@ -9,6 +9,7 @@
   const REST = 400; // milliseconds until a finger has taken hold
   const EDGE = 56; // pixels from the window's edge within which the page rolls on
   const STEP = 15; // minutes of an arrow key
+  const LEFT = "Left where it is.";
 
   const times = window.diaryTimes;
   const page = document.querySelector("[data-diary]");
@@ -65,7 +66,10 @@
   const leave = (handle) => {
     shifts.delete(handle);
     clear();
-    line.textContent = "Left where it is.";
+    line.textContent = LEFT;
+    window.setTimeout(() => {
+      if (line.textContent === LEFT) line.textContent = "";
+    }, 4000);
   };
 
   const open = (handle) => {
