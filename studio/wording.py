@@ -1,4 +1,4 @@
-"""How figures read on our pages and papers: money and phone numbers."""
+"""How figures read on our pages and papers: money, days and phone numbers."""
 
 from datetime import date
 from decimal import Decimal
@@ -50,6 +50,26 @@ def currency_sign(currency: str) -> str:
 def long_date(day: date) -> str:
     """Return a day as papers write it: Thursday 14 October 2027."""
     return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+def day_plain(day: date) -> str:
+    """Return a day as "14 Oct"; an instant's day as it is by its own zone."""
+    return f"{day.day} {day:%b}"
+
+
+def day_year(day: date) -> str:
+    """Return a day as "14 Oct 2027"."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def day_short(day: date) -> str:
+    """Return a day as "Thu 14 Oct"."""
+    return f"{day:%a} {day_plain(day)}"
+
+
+def day_date(day: date) -> str:
+    """Return a day as "Thu 14 Oct 2027"."""
+    return f"{day:%a} {day_year(day)}"
 
 
 def plain_number(figure: Decimal) -> str:

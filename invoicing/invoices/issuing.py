@@ -25,6 +25,7 @@ from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from studio.series.models import SeriesKind
 from studio.series.operations import Number, take_number
+from studio.wording import day_year
 
 CHAIN: Final = "invoices"
 
@@ -100,7 +101,7 @@ def issue_paper(
     last = Invoice.objects.filter(series=paper.series).order_by("-issued_on").first()
     if last and last.issued_on > paper.issued_on:
         raise IssueDateError(
-            f"{last.number} was issued on {last.issued_on:%d %b %Y}; the next paper "
+            f"{last.number} was issued on {day_year(last.issued_on)}; the next paper "
             "cannot carry an earlier date. Check this machine's clock."
         )
     snapshot = snapshot_of(paper, number=number.written)

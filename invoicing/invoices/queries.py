@@ -13,6 +13,7 @@ from invoicing.invoices.models import Invoice, InvoiceDraft, standing_by
 from invoicing.invoices.states import Standing
 from invoicing.payments.models import Payment
 from studio.money import Money
+from studio.wording import day_plain
 
 DUE_SOON = timedelta(days=7)
 LATE_BUCKETS = (
@@ -129,7 +130,7 @@ def words_of_standing(standing: Standing, due_on: date, days_late: int) -> str:
     if standing is Standing.LATE:
         return f"{days_late} day{'s' if days_late != 1 else ''} late"
     if standing in (Standing.OPEN, Standing.PART_PAID):
-        return f"Due {due_on.day} {due_on:%b}"
+        return f"Due {day_plain(due_on)}"
     return standing.label
 
 

@@ -13,7 +13,7 @@ from invoicing.owed.shown import ShownLine, account_lines
 from jobs.clients.models import Client
 from studio.money import Money
 from studio.profile.models import StudioProfile
-from studio.wording import long_date, money_words
+from studio.wording import day_year, long_date, money_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,9 +148,9 @@ def statement_words(statement: Statement) -> dict[str, str]:
 
 
 def _printed_part(part: AccountPart, first: date, name: str) -> PrintedPart:
-    rows = [(_short(first), "Balance before", "", _words(part.opening))]
+    rows = [(day_year(first), "Balance before", "", _words(part.opening))]
     rows += [
-        (_short(line.on), line.what, _words(line.sum), _words(line.balance))
+        (day_year(line.on), line.what, _words(line.sum), _words(line.balance))
         for line in part.lines
     ]
     found = [(age, _words(sum_)) for age, sum_ in part.ages]
@@ -180,7 +180,3 @@ def _standings(statement: Statement) -> list[str]:
 
 def _words(money: Money) -> str:
     return money_words(money, sign=False)
-
-
-def _short(day: date) -> str:
-    return f"{day.day} {day:%b %Y}"

@@ -35,7 +35,7 @@ from invoicing.quotes.session_forms import saved_session, session_is_held
 from invoicing.quotes.sessions import SessionWish
 from invoicing.quotes.worth_a_look import Note, spot_of, worth_a_look
 from studio.forms import more_lines
-from studio.wording import money_words
+from studio.wording import long_date, money_words
 
 NOTHING: Final = "–"
 
@@ -209,7 +209,7 @@ class Builder:
         wished = self.quote.job.wished_on
         if wished is None:
             return "A quote can go out without a date."
-        return f"They asked for {wished:%A} {wished.day} {wished:%B %Y}."
+        return f"They asked for {long_date(wished)}."
 
 
 def with_heads(

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from jobs.away.models import BlockedTime
 from studio.timespan import TimeSpan
+from studio.wording import day_date
 
 
 def blocked_from(at: datetime) -> list[BlockedTime]:
@@ -32,8 +33,8 @@ def until_words(row: BlockedTime, zone: ZoneInfo) -> str:
     end = row.ends_at.astimezone(zone)
     whole = start.hour == start.minute == end.hour == end.minute == 0
     last = end - timedelta(minutes=1) if whole else end
-    first_words = f"{start:%a} {start.day} {start:%b %Y}"
-    last_words = f"{last:%a} {last.day} {last:%b %Y}"
+    first_words = day_date(start)
+    last_words = day_date(last)
     if not whole:
         first_words += f", {start:%H:%M}"
         last_words += f", {end:%H:%M}"

@@ -23,6 +23,7 @@ from jobs.kits.models import KitItem
 from studio.errors import DomainError
 from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
+from studio.wording import day_date
 
 
 class ClashError(DomainError):
@@ -208,7 +209,7 @@ def _name_rival(reservation: Reservation) -> str:
     if other is None:
         return f"{reservation.resource_name} is taken at that time."
     start, end = other.local_start, other.local_end
-    day = f"{start:%a} {start.day} {start:%b %Y}"
+    day = day_date(start)
     until = f"{end:%H:%M}" if end.date() == start.date() else f"{end:%a %H:%M}"
     return (
         f"{reservation.resource_name} is taken on {day} from "
@@ -220,9 +221,7 @@ def _name_rival(reservation: Reservation) -> str:
 def _name_blocked(blocked: BlockedTime) -> str:
     zone = StudioProfile.load().zone
     start, end = blocked.starts_at.astimezone(zone), blocked.ends_at.astimezone(zone)
-    first, last = (
-        f"{one:%a} {one.day} {one:%b %Y}, {one:%H:%M}" for one in (start, end)
-    )
+    first, last = (f"{day_date(one)}, {one:%H:%M}" for one in (start, end))
     if end.date() == start.date():
         last = f"{end:%H:%M}"
     verb = "is away" if blocked.person else "is closed"

@@ -21,6 +21,7 @@ from studio.http import StaffRequest
 from studio.panels import TodayItem, draw_panels, on_today, show_on
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_short
 
 SHOT_SINCE = timedelta(days=120)
 HOLD_ENDS_SOON = timedelta(days=3)
@@ -92,7 +93,7 @@ def sessions_to_note(person: Person, at: datetime) -> list[TodayItem]:
             group="today",
             title=f"Note that {booking.job.title} was shot",
             reason=f"The session ended at {booking.local_end:%H:%M} on "
-            f"{booking.local_end:%a} {booking.local_end.day} {booking.local_end:%b}.",
+            f"{day_short(booking.local_end)}.",
             url=reverse("jobs:job", args=[booking.job_id]),
             verb="Open job",
             icon="camera",
@@ -154,7 +155,7 @@ def _to_decide(booking: Booking, at: datetime) -> TodayItem:
     return TodayItem(
         group="late" if decide < at else "today",
         title=f"Weather call: {booking.job.title}",
-        reason=f"Decide by {decide:%H:%M} on {decide:%a} {decide.day} {decide:%b}: "
+        reason=f"Decide by {decide:%H:%M} on {day_short(decide)}: "
         f"{_day(booking)} {booking.local_start:%H:%M}, or the spare date "
         f"{_day(spare)} {spare.local_start:%H:%M}. Ring {booking.job.client}.",
         url=reverse("jobs:weather_call", args=[booking.pk]),
@@ -171,7 +172,7 @@ def _to_complete(gap: Gap, at: datetime) -> TodayItem:
     return TodayItem(
         group="today" if start.date() <= on else "soon",
         title=f"Complete the session of {booking.job.title}",
-        reason=f"{_day(booking)}, {start:%H:%M}. Still missing: {gap.words}.",
+        reason=f"{day_short(start)}, {start:%H:%M}. Still missing: {gap.words}.",
         url=gap.url,
         verb="Fill in",
         icon="list",
@@ -179,12 +180,11 @@ def _to_complete(gap: Gap, at: datetime) -> TodayItem:
     )
 
 
-def _day(booking: Booking) -> str:
-    start = booking.local_start
-    return f"{start:%a} {start.day} {start:%b}"
-
-
 def _last_moment(booking: Booking, zone: ZoneInfo) -> datetime:
     """Return the last moment of a hold: one until midnight ends the day before."""
     until = booking.held_until or booking.starts_at
     return (until - timedelta(seconds=1)).astimezone(zone)
+
+
+def _day(booking: Booking) -> str:
+    return day_short(booking.local_start)

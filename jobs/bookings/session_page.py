@@ -23,6 +23,7 @@ from jobs.kits.ticks import field_of
 from studio.errors import DomainError
 from studio.forms.instants import DOUBLE_HOUR, MISSING_HOUR
 from studio.forms.places import position_text
+from studio.wording import day_date
 
 Posted = MultiValueDict[str, str]
 CLOCK_FIELDS: Final = ("starts", "which", "ends", "which_end")
@@ -187,7 +188,7 @@ def _words(field: forms.Field, value: Any) -> str:
     if isinstance(value, time):
         return f"{value:%H:%M}"
     if isinstance(value, date):
-        return f"{value:%a} {value.day} {value:%b %Y}"
+        return day_date(value)
     if isinstance(value, tuple):
         return position_text(value)
     return str(value) if value not in (None, "") else "–"

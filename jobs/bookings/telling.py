@@ -8,13 +8,14 @@ from jobs.bookings.models import Booking
 from jobs.bookings.words import clocks_of
 from studio.mail.operations import Letter, write_message
 from studio.people.models import Person
+from studio.wording import day_date
 
 
 def tell_of_lapse(booking: Booking, *, at: datetime) -> None:
     """Write to the crew, and to whoever answers, that a hold ran out and is free."""
     until = booking.held_until or at
     start = booking.local_start
-    when = f"{start:%a} {start.day} {start:%b %Y}, {clocks_of(booking)}"
+    when = f"{day_date(start)}, {clocks_of(booking)}"
     for person in people_of(booking):
         write_message(
             occasion=f"hold lapsed:{booking.pk}:{until:%Y%m%d%H%M}:{person.pk}",

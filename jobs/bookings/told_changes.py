@@ -10,6 +10,7 @@ from jobs.bookings.models import Booking
 from jobs.bookings.moving import may_be_taken_up
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.models import Job
+from studio.wording import day_year
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +40,7 @@ def change_lines(job: Job) -> list[ChangeLine]:
 
 def _line(change: SessionChange) -> ChangeLine:
     was = change.was_starts_at.astimezone(change.booking.place.zone)
-    when = f"{was:%H:%M} on {was.day} {was:%b %Y}"
+    when = f"{was:%H:%M} on {day_year(was)}"
     what = {
         ChangeKind.MOVED: f"Moved from {when}",
         ChangeKind.CANCELLED: f"Called off: {when}",

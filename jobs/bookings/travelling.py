@@ -11,6 +11,7 @@ from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.places.models import Place
 from jobs.ways.queries import Way, ways_between
+from studio.wording import day_short
 
 REACH: Final = timedelta(hours=24)
 """How far around a booking others are looked at; no known way is longer."""
@@ -98,7 +99,7 @@ def _tight(
     side = "after" if before else "before"
     words = (
         f"{row.resource_name} has {minutes} {side} {other.job.title}, "
-        f"{other.job.number}, {start:%a} {start.day} {start:%b} {start:%H:%M}. The way "
+        f"{other.job.number}, {day_short(start)} {start:%H:%M}. The way "
         f"between {other.place.name[:60]} and {place.name[:60]} takes {way.words}."
     )
     return TightWay(

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, tzinfo
 
 from jobs.bookings.models import Booking
+from studio.wording import day_date
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +28,7 @@ def session_words(booking: Booking, *, at: datetime, home: tzinfo) -> SessionWor
     if start.utcoffset() != start.astimezone(home).utcoffset():
         notes.append(f"by {booking.place.clock_name} time")
     return SessionWords(
-        day=f"{start:%a} {start.day} {start:%b %Y}",
+        day=day_date(start),
         clocks=clocks_of(booking),
         note="; ".join(notes),
     )

@@ -29,6 +29,7 @@ from studio.history.operations import record
 from studio.mail.operations import Letter, write_message
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_short
 
 
 class NothingToInviteError(DomainError):
@@ -186,7 +187,7 @@ def _post(
         at=at,
     )
     start = booking.local_start
-    day = f"{start:%a} {start.day} {start:%b}, {clocks_of(booking)}"
+    day = f"{day_short(start)}, {clocks_of(booking)}"
     subject = f"{told.title}: {day}"
     if is_gone:
         subject = f"Called off: {subject}"

@@ -18,6 +18,7 @@ from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_short
 
 FAILING_FOR = timedelta(days=1)
 
@@ -73,7 +74,7 @@ def calendars_not_read(person: Person, at: datetime) -> list[TodayItem]:
             group="soon",
             title=f"Look after your calendar “{one.name}”",
             reason="Your busy times are as they were on "
-            f"{(one.read_at or at).astimezone(zone):%a %d %b}. {one.fault}",
+            f"{day_short((one.read_at or at).astimezone(zone))}. {one.fault}",
             url=reverse("jobs:calendar"),
             verb="Open calendar",
             icon="calendar",

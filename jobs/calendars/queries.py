@@ -14,6 +14,7 @@ from jobs.calendars.models import BusyCalendar, BusyTime
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
 from studio.timespan import TimeSpan
+from studio.wording import day_short
 
 
 def busy_sentence(wanted: Iterable[Reservation]) -> str:
@@ -32,11 +33,11 @@ def busy_sentence(wanted: Iterable[Reservation]) -> str:
     said: dict[int, str] = {}
     for time in busy.select_related("person"):
         start, end = time.starts_at.astimezone(zone), time.ends_at.astimezone(zone)
-        when = f"from {start:%H:%M} on {start:%a} {start.day} {start:%b}"
+        when = f"from {start:%H:%M} on {day_short(start)}"
         until = (
             f"{end:%H:%M}"
             if end.date() == start.date()
-            else (f"{end:%H:%M} on {end:%a} {end.day} {end:%b}")
+            else (f"{end:%H:%M} on {day_short(end)}")
         )
         said.setdefault(
             time.person_id,

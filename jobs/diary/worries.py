@@ -12,6 +12,7 @@ from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.ways.queries import Way, ways_of
 from studio.timespan import TimeSpan
+from studio.wording import day_plain, day_short
 
 COMING: Final = (
     BookingStatus.PROPOSED,
@@ -33,7 +34,7 @@ class Worry:
     @property
     def day(self) -> str:
         """The day that it is about."""
-        return f"{self.starts_at:%a} {self.starts_at.day} {self.starts_at:%b}"
+        return day_short(self.starts_at)
 
 
 def worries_during(span: TimeSpan) -> list[Worry]:
@@ -170,7 +171,7 @@ def _kit(rows: Iterable[Reservation]) -> Iterator[Worry]:
         due = item.service_due_on
         if due and due < booking.local_start.date() and item.pk not in told:
             told.add(item.pk)
-            words = f"the service of {item} is due before it, on {due.day} {due:%b}"
+            words = f"the service of {item} is due before it, on {day_plain(due)}"
             yield _worry(booking, f"{booking.job.title}: {words}.")
 
 

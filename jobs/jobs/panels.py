@@ -20,6 +20,7 @@ from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 from studio.people.policy import Hat
 from studio.profile.models import StudioProfile
+from studio.wording import day_short
 
 PICTURES_SOON = timedelta(days=7)
 SHOWN_ENTRIES = 5
@@ -69,7 +70,7 @@ def enquiries_to_nudge(person: Person, at: datetime) -> list[TodayItem]:
         TodayItem(
             group=_group(job.nudge_on, on),
             title=f"Ask {job.client} again about {_what(job)}",
-            reason=f"You wanted to ask again on {_day(job.nudge_on)}.",
+            reason=f"You wanted to ask again on {day_short(job.nudge_on)}.",
             url=reverse("jobs:reply", args=[job.pk]),
             verb="Write",
             icon="mail",
@@ -91,7 +92,7 @@ def pictures_to_hand_over(person: Person, at: datetime) -> list[TodayItem]:
         TodayItem(
             group=_group(job.pictures_by_on, on),
             title=f"Hand over the pictures of {job.title}",
-            reason=f"Promised for {_day(job.pictures_by_on)}. {job.client}.",
+            reason=f"Promised for {day_short(job.pictures_by_on)}. {job.client}.",
             url=reverse("jobs:job", args=[job.pk]),
             verb="Open job",
             icon="camera",
@@ -104,11 +105,11 @@ def pictures_to_hand_over(person: Person, at: datetime) -> list[TodayItem]:
 
 def _to_answer(job: Job, on: date, came_on: date) -> TodayItem:
     wish = Truncator(" ".join(job.wish.split())).chars(80)
-    promised = f"{job.owner} promised an answer by {_day(job.reply_by_on)}."
+    promised = f"{job.owner} promised an answer by {day_short(job.reply_by_on)}."
     return TodayItem(
         group=_group(job.reply_by_on, on),
         title=f"Answer {job.client} about {_what(job)}",
-        reason=f"Came {days_off(came_on, on)}, {_day(came_on)}. {promised}"
+        reason=f"Came {days_off(came_on, on)}, {day_short(came_on)}. {promised}"
         + (f" “{wish}”" if wish else ""),
         url=reverse("jobs:job", args=[job.pk]),
         verb="Start quote",
@@ -127,7 +128,3 @@ def _group(due: date, on: date) -> Literal["late", "today", "soon"]:
     if due < on:
         return "late"
     return "today" if due == on else "soon"
-
-
-def _day(day: date) -> str:
-    return f"{day:%a} {day.day} {day:%b}"

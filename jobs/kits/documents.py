@@ -11,7 +11,7 @@ from studio.pdf.paper import SHEET_PAPER, Imprint, print_pages
 from studio.pdf.stack import Cell
 from studio.pdf.styles import ROW, right
 from studio.pdf.tables import item, line_table, sums
-from studio.wording import long_date, money_words
+from studio.wording import day_year, long_date, money_words
 
 
 def print_insured(found: InsuredList) -> bytes:
@@ -44,7 +44,7 @@ def _cells(row: InsuredRow) -> tuple[Cell, ...]:
     return (
         item(row.name, row.category),
         row.serial,
-        f"{bought.day} {bought:%b %Y}" if bought else "",
+        day_year(bought) if bought else "",
         ", ".join(filter(None, [row.shelf, row.bag])),
         money_words(row.value) if row.value else "not known",
     )

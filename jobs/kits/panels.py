@@ -12,6 +12,7 @@ from jobs.kits.models import KitItem, Trouble
 from studio.panels import TodayItem, on_today
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_short, day_year
 
 SERVICE_AHEAD = timedelta(days=30)
 
@@ -35,7 +36,7 @@ def _in_trouble(item: KitItem, at: datetime) -> TodayItem:
     words = [f"{item.get_trouble_display()}: {item.trouble_note or 'no note'}."]
     if waits and waits.booking:
         start = waits.booking.local_start
-        day = f"{start:%a} {start.day} {start:%b}"
+        day = day_short(start)
         words.append(f"{waits.booking.job.title} on {day} needs it.")
     return TodayItem(
         group="today",
@@ -54,7 +55,7 @@ def _to_service(item: KitItem, on: date) -> TodayItem:
     return TodayItem(
         group=group,
         title=f"Have {item} serviced",
-        reason=f"Service {was} due on {due.day} {due:%b %Y}.",
+        reason=f"Service {was} due on {day_year(due)}.",
         url=item.get_absolute_url(),
         verb="Open item",
         icon="box",

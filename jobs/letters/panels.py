@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.safestring import SafeString
 
+from jobs.bookings.models import Booking
 from jobs.bookings.shared import session_on
 from jobs.bookings.states import BookingStatus
 from jobs.jobs.models import Job
@@ -17,6 +18,7 @@ from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
 from studio.people.policy import Hat
+from studio.wording import day_short
 
 MOST = 10
 
@@ -40,7 +42,7 @@ def letters_due(person: Person, at: datetime) -> list[TodayItem]:
         TodayItem(
             group="today",
             title=f"Send “{due.wording.kind.label}” to {due.booking.job.client}",
-            reason=f"{due.booking.job.title}, {due.booking.local_start:%d %b, %H:%M}",
+            reason=f"{due.booking.job.title}, {_when(due.booking)}",
             url=reverse(
                 "jobs:letter", args=[due.booking.pk, due.wording.kind.value.lower()]
             ),
@@ -49,3 +51,8 @@ def letters_due(person: Person, at: datetime) -> list[TodayItem]:
         )
         for due in waiting[:MOST]
     ]
+
+
+def _when(booking: Booking) -> str:
+    start = booking.local_start
+    return f"{day_short(start)}, {start:%H:%M}"

@@ -19,6 +19,7 @@ from studio.links.operations import make_link, revoke_links
 from studio.mail.operations import Letter, write_message
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_year
 
 
 class ReleaseError(DomainError):
@@ -207,9 +208,9 @@ def why_not(allowed: AllowedUse, on: date) -> str:
     if allowed.release.signed_at is None:
         return "the release is not signed."
     if allowed.withdrawn_at:
-        return f"it was taken back on {allowed.withdrawn_at:%d %b %Y}."
+        return f"it was taken back on {day_year(allowed.withdrawn_at)}."
     if allowed.until_on and allowed.until_on < on:
-        return f"it ended on {allowed.until_on:%d %b %Y}."
+        return f"it ended on {day_year(allowed.until_on)}."
     return ""
 
 

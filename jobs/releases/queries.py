@@ -11,7 +11,7 @@ from jobs.releases.models import AllowedUse, Release, Sitter
 from jobs.releases.printed import PrintedRelease
 from jobs.releases.words import CAUTION
 from studio.profile.models import StudioProfile
-from studio.wording import long_date, phone_words
+from studio.wording import day_year, long_date, phone_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,13 +49,13 @@ class SitterRow:
 def use_row(allowed: AllowedUse, *, on: date) -> UseRow:
     """Return a use as it stands on a day."""
     if allowed.withdrawn_at:
-        kind, words = "off", f"Taken back {allowed.withdrawn_at:%d %b %Y}"
+        kind, words = "off", f"Taken back {day_year(allowed.withdrawn_at)}"
     elif allowed.release.signed_at is None:
         kind, words = "waiting", "Not signed yet"
     elif allowed.until_on and allowed.until_on < on:
-        kind, words = "off", f"Ended {allowed.until_on:%d %b %Y}"
+        kind, words = "off", f"Ended {day_year(allowed.until_on)}"
     else:
-        until = f" until {allowed.until_on:%d %b %Y}" if allowed.until_on else ""
+        until = f" until {day_year(allowed.until_on)}" if allowed.until_on else ""
         kind, words = "done", f"Allowed{until}"
     return UseRow(allowed=allowed, kind=kind, words=words)
 

@@ -22,6 +22,7 @@ from studio.links.models import LinkPurpose, PrivateLink
 from studio.links.operations import LinkGoneError, find_link, note_use, token_of
 from studio.people.access import open_to_all
 from studio.visitors import posts_too_often
+from studio.wording import long_date
 
 PAGES: Final = "jobs/slotdays/"
 GIVEN_BACK: Final = "Given back on its private page"
@@ -63,7 +64,7 @@ def times(request: HttpRequest, token: str) -> HttpResponse:
         "day": day,
         "booking": day.booking,
         "is_open": is_open,
-        "on": f"{start:%A} {start.day} {start:%B %Y}",
+        "on": long_date(start),
         "until": moment_words(day.local_close),
         "times": [(one.pk, clocks_of(one)) for one in left],
         "chosen": request.POST.get("sitting", ""),

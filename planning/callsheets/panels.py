@@ -17,6 +17,7 @@ from planning.callsheets.receivers import deliveries_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
+from studio.wording import day_short
 
 AHEAD = timedelta(days=4)
 
@@ -76,7 +77,7 @@ def call_sheets_to_send(person: Person, at: datetime) -> list[TodayItem]:
 def _to_send(booking: Booking, at: datetime, *, made: bool) -> TodayItem:
     day = booking.local_start
     days = (day.date() - at.astimezone(booking.place.zone).date()).days
-    when = {0: "Today", 1: "Tomorrow"}.get(days, f"{day:%a} {day.day} {day:%b}")
+    when = {0: "Today", 1: "Tomorrow"}.get(days, day_short(day))
     state = "It is made and waits." if made else "It is not made yet."
     return TodayItem(
         group="today" if days <= 1 else "soon",

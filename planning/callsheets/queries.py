@@ -16,6 +16,7 @@ from planning.callsheets.printed import PrintedCallSheet
 from planning.callsheets.sheet_content import printed_call_sheet
 from planning.session_pages.printed import PrintedSession
 from planning.session_pages.queries import printed_session
+from studio.wording import day_plain
 
 __all__ = ["PrintedCallSheet", "PrintedSession", "printed_call_sheet"]
 
@@ -93,7 +94,7 @@ def last_sent(booking: Booking) -> CallSheet | None:
 def since_words(sheet: CallSheet, zone: ZoneInfo) -> str:
     """Return what changes are counted from: "Changed since version 2 of 28 Nov"."""
     local = sheet.made_at.astimezone(zone)
-    return f"Changed since version {sheet.version} of {local.day} {local:%b}"
+    return f"Changed since version {sheet.version} of {day_plain(local)}"
 
 
 def changes_between(

@@ -28,7 +28,7 @@ from planning.shoots.shown import LightRow, light_rows, shown_set_up
 from planning.shoots.words import fallback_words, signed
 from studio.profile.models import StudioProfile
 from studio.timespan import clock_words
-from studio.wording import long_date
+from studio.wording import day_short, long_date
 
 CHART = ChartLook(width=760.0, plot_height=176.0, type_size=13.8)
 LOW_CHART = replace(CHART, plot_height=150.0)
@@ -116,9 +116,7 @@ def _facts(booking: Booking, shoot: PlannedShoot) -> Iterator[Pair]:
         yield (f"Access {label}", rest) if is_one else ("Access", hours)
     yield _sun_fact(shoot, zone)
     end, start = booking.local_end, booking.local_start
-    wrap = (
-        "Wrap" if end.date() == start.date() else f"Wrap, {end:%a} {end.day} {end:%b}"
-    )
+    wrap = "Wrap" if end.date() == start.date() else f"Wrap, {day_short(end)}"
     yield wrap, clock(booking.ends_at, zone)
 
 

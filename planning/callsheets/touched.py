@@ -8,6 +8,7 @@ from jobs.bookings.models import Booking
 from planning.callsheets.receivers import deliveries_of
 from studio.effects import Change, Effect, touches
 from studio.profile.models import StudioProfile
+from studio.wording import day_short
 
 
 @touches(action="call_sheet.make", order=20)
@@ -24,8 +25,7 @@ def call_sheet_out(change: Change) -> list[Effect]:
     return [
         Effect(
             title=f"Call sheet {sent.version} is out",
-            words=f"Sent on {on:%a} {on.day} {on:%b}, {on:%H:%M} to {names}. "
-            f"{then} afterwards.",
+            words=f"Sent on {day_short(on)}, {on:%H:%M} to {names}. {then} afterwards.",
             url=reverse("planning:call_sheet", args=[booking.pk]),
             verb="Call sheet",
         )

@@ -16,6 +16,7 @@ from planning.shoots.panels import shoot_of
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
+from studio.wording import day_short
 
 AHEAD = timedelta(days=3)
 
@@ -73,7 +74,7 @@ def kit_to_pack(person: Person, at: datetime) -> list[TodayItem]:
 def _to_pack(booking: Booking, held: Checklist, at: datetime) -> TodayItem:
     day = booking.local_start
     days = (day.date() - at.astimezone(booking.place.zone).date()).days
-    when = {0: "Today", 1: "Tomorrow"}.get(days, f"{day:%a} {day.day} {day:%b}")
+    when = {0: "Today", 1: "Tomorrow"}.get(days, day_short(day))
     return TodayItem(
         group="today" if days <= 1 else "soon",
         title=f"Pack kit for {booking.job.title}",

@@ -23,6 +23,7 @@ from studio.errors import DomainError
 from studio.http import sent_by_script, short_answer, staff
 from studio.kept import made_at
 from studio.people.access import may
+from studio.wording import day_short
 
 
 @may("location.use")
@@ -125,6 +126,6 @@ def _frame(form: ReadingForm) -> Frame:
 def _not_now(booking: Booking) -> str:
     day = booking.local_start
     return (
-        f"The session is on {day:%a} {day.day} {day:%b}, {day:%H:%M}, not now. "
+        f"The session is on {day_short(day)}, {day:%H:%M}, not now. "
         "Say at what time the frame was taken."
     )

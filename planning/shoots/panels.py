@@ -19,6 +19,7 @@ from planning.shoots.shown import ShownPlan, shown_plan
 from studio.http import StaffRequest
 from studio.panels import TodayItem, on_today, show_on
 from studio.people.models import Person
+from studio.wording import day_short
 
 AHEAD = timedelta(days=14)
 
@@ -91,7 +92,7 @@ def _to_mend(booking: Booking) -> list[TodayItem]:
     shoot = planned_shoot(booking)
     url = reverse("planning:plan", args=[booking.pk])
     day = booking.local_start
-    when = f"{day:%a} {day.day} {day:%b}"
+    when = day_short(day)
     if not shoot.set_ups:
         return [
             TodayItem(

@@ -9,6 +9,7 @@ from studio.backups.folder import folder_of
 from studio.panels import TodayItem, on_today
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
+from studio.wording import day_plain
 
 TOO_OLD: Final = timedelta(days=3)
 FIRST: Final = timedelta(days=2)
@@ -23,7 +24,7 @@ def copies_missing(person: Person, at: datetime) -> list[TodayItem]:
     last = profile.backed_up_at
     if last and at - last < TOO_OLD:
         return []
-    said = f"The last one is of {last:%d %b}." if last else "There is none yet."
+    said = f"The last one is of {day_plain(last)}." if last else "There is none yet."
     if folder_of(profile) is None:
         said += " Nightly copies have no folder."
     return [

@@ -98,7 +98,7 @@ def test_whole_days_are_blocked_by_the_studios_clock_and_shown_in_the_diary() ->
     assert blocked.starts_at == datetime(2026, 6, 30, 23, tzinfo=UTC)
     assert blocked.ends_at == datetime(2026, 7, 2, 23, tzinfo=UTC)
     week = browser.get("/diary/?on=2026-07-01").content.decode()
-    assert week.count("Ada Vane is away: Dentist") == 2
+    assert week.count(">Ada Vane is away: Dentist<") == 2
 
     browser.post(f"/diary/away/{blocked.pk}/free/")
     assert not Reservation.objects.exists()
