@@ -19,7 +19,7 @@ class Account(models.TextChoices):
     PAYABLE = "PAYABLE", "Owed to suppliers"
     OUTPUT_TAX = "OUTPUT_TAX", "Tax on sales"
     INPUT_TAX = "INPUT_TAX", "Tax on purchases"
-    DEPOSITS = "DEPOSITS", "Deposits for work to come"
+    DEPOSITS = "DEPOSITS", "Deposits and stages invoiced ahead"
     OWNER = "OWNER", "Owner’s own money"
     SALES = "SALES", "Sales"
     LOSSES = "LOSSES", "Debts written off"

@@ -33,7 +33,8 @@ class RateSum:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaperFact:
-    """An issued invoice or credit note. `deducted` are earlier deposits taken off.
+    """An issued invoice or credit note. `deducted` is what was
+    invoiced ahead, as this paper itself was if it `is_ahead`: deposits and stages.
 
     A credit note has positive sums and names the paper that it `corrects`.
     """
@@ -44,7 +45,7 @@ class PaperFact:
     tax_point_on: date
     rows: tuple[RateSum, ...]
     deducted: tuple[RateSum, ...] = ()
-    is_deposit: bool = False
+    is_ahead: bool = False
     corrects: str = ""
     due_on: date | None = None
     client_id: int = 0

@@ -79,9 +79,9 @@ def balances(made: Iterable[Entry]) -> dict[Account, int]:
 
 def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact]) -> Entry:
     corrected = by_number.get(paper.corrects)
-    is_deposit = corrected.is_deposit if corrected else paper.is_deposit
+    is_ahead = corrected.is_ahead if corrected else paper.is_ahead
     postings = [Posting(account=Account.RECEIVABLE, minor=paper.gross_minor)]
-    postings += _sold(paper.rows, paper.deducted, is_deposit=is_deposit)
+    postings += _sold(paper.rows, paper.deducted, is_ahead=is_ahead)
     kind = "credit note" if paper.corrects else "invoice"
     return Entry(
         key=f"{'C' if paper.corrects else 'I'}{paper.pk}",
@@ -95,12 +95,12 @@ def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact]) -> Entry:
 
 
 def _sold(
-    rows: Iterable[RateSum], deducted: Iterable[RateSum], *, is_deposit: bool
+    rows: Iterable[RateSum], deducted: Iterable[RateSum], *, is_ahead: bool
 ) -> Iterator[Posting]:
     off: dict[str, int] = defaultdict(int)
     for row in deducted:
         off[row.code] += row.taxable_minor
-    account = Account.DEPOSITS if is_deposit else Account.SALES
+    account = Account.DEPOSITS if is_ahead else Account.SALES
     for row in rows:
         full = row.taxable_minor + off.pop(row.code, 0)
         yield Posting(account=account, minor=-full, tax_code=row.code)

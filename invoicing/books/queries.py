@@ -20,7 +20,7 @@ from invoicing.books.facts import (
 from invoicing.books.voucher_tax import Redeemed, shares_of_tax
 from invoicing.drawings.models import OwnerMove
 from invoicing.invoices.models import Invoice
-from invoicing.invoices.states import Purpose
+from invoicing.invoices.states import AHEAD
 from invoicing.payments.models import Method, Payment
 from invoicing.purchases.models import Purchase
 from invoicing.vouchers.models import Voucher
@@ -74,7 +74,7 @@ def _paper(paper: Invoice) -> PaperFact:
             for row in paper.tax_rows.all()
         ),
         deducted=tuple(map(_deducted, paper.snapshot["content"]["deductions"])),
-        is_deposit=paper.purpose == Purpose.DEPOSIT,
+        is_ahead=paper.purpose in AHEAD,
         corrects=paper.corrects.number if paper.corrects else "",
         due_on=paper.due_on,
         client_id=paper.client.kept_id,

@@ -41,6 +41,8 @@ REASON_CODES: Final = {
     OUTSIDE: "VATEX-EU-O",
 }
 # Common practice, no source: Recommendation 20's code for "one", hours and days.
+INVOICE_CODES: Final = {Purpose.DEPOSIT: "386", Purpose.STAGE: "326"}
+"""Code list UNTDID 1001: prepayment and partial invoice; 380 is any other."""
 UNITS: Final = {"hour": "HUR", "hours": "HUR", "day": "DAY", "days": "DAY"}
 
 
@@ -108,7 +110,7 @@ def _head(snapshot: Mapping[str, Any], content: Content) -> Terms:
 def _type_code(snapshot: Mapping[str, Any]) -> str:
     if snapshot["series"] == Series.CREDIT_NOTE:
         return "381"
-    return "386" if snapshot["purpose"] == Purpose.DEPOSIT else "380"
+    return INVOICE_CODES.get(snapshot["purpose"], "380")
 
 
 def _sums(snapshot: Mapping[str, Any], content: Content) -> Terms:
@@ -185,7 +187,7 @@ def _deposit_lines(content: Content, snapshot: Mapping[str, Any]) -> list[Terms]
     digits = exponent(content.currency)
     return [
         {
-            "BT-153": f"Deposit, invoice {row.number}",
+            "BT-153": row.words,
             "BT-129": "-1",
             "BT-130": "C62",
             "BT-131": str(-decimal_from_minor(row.taxable_minor, digits)),

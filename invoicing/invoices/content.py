@@ -12,6 +12,7 @@ from decimal import Decimal
 from itertools import groupby
 from typing import Any
 
+from invoicing.invoices.states import Purpose
 from invoicing.tax import (
     Adjustment,
     BreakdownRow,
@@ -74,7 +75,7 @@ class ContentLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Deduction:
-    """One tax rate's share of an earlier deposit invoice, taken off again."""
+    """One tax rate's share of an earlier deposit or stage, taken off again."""
 
     number: str
     issued_on: str
@@ -82,6 +83,12 @@ class Deduction:
     tax_rate_basis_points: int
     taxable_minor: int
     tax_minor: int
+    purpose: str = Purpose.DEPOSIT.value
+
+    @property
+    def words(self) -> str:
+        """What a paper calls it."""
+        return f"{Purpose(self.purpose).label}, invoice {self.number}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -30,15 +30,13 @@ class OlderRates:
 def older_rates(content: Content, rates: DatedRates, on: date) -> OlderRates:
     """Return what is to be said of a draft's rates on the day of its tax point.
 
-    One that takes a deposit off keeps its rates: the deposit was taxed at them.
+    One that takes a deposit or a stage off keeps its rates: that was taxed at them.
     """
     remarks = tuple(_remark(line, rates, on) for line in content.lines)
-    has_deposit = bool(content.deductions)
-    if has_deposit:
-        remarks = tuple(one and f"{one} {_DEPOSIT}" for one in remarks)
-    return OlderRates(
-        on=on, remarks=remarks, may_change=any(remarks) and not has_deposit
-    )
+    is_after = bool(content.deductions)
+    if is_after:
+        remarks = tuple(one and f"{one} {_AHEAD}" for one in remarks)
+    return OlderRates(on=on, remarks=remarks, may_change=any(remarks) and not is_after)
 
 
 def at_rates_of(
@@ -53,7 +51,7 @@ def at_rates_of(
     )
 
 
-_DEPOSIT = "A deposit at that rate is taken off here, so the lines keep it."
+_AHEAD = "What was invoiced ahead at that rate is taken off here, so the lines keep it."
 
 
 def _remark(line: ContentLine, rates: DatedRates, on: date) -> str:

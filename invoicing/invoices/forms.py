@@ -73,6 +73,31 @@ class DraftForm(StudioForm):
         return page_helper(days, *asked, "note", "version", summary=False)
 
 
+class StageForm(StudioForm):
+    """What a stage is for, and what it comes to."""
+
+    what = forms.CharField(
+        label="What it is for",
+        max_length=200,
+        help_text="Such as: the first of three sessions",
+    )
+    amount = MoneyField("GBP", label="How much")
+
+    layout = ("what", row(wide("amount", 5)))
+
+    def __init__(self, *args: Any, currency: str, tax_name: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        cast("MoneyField", self.fields["amount"]).use_currency(currency)
+        if tax_name:
+            self.fields["amount"].help_text = f"With {tax_name} in it"
+        self.currency = currency
+
+    @property
+    def minor(self) -> int:
+        """What was typed, in minor units."""
+        return Money(self.cleaned_data["amount"], self.currency).minor
+
+
 class DraftLineForm(StudioForm):
     """One line of a draft; a `remark` stands below it."""
 

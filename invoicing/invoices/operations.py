@@ -8,16 +8,15 @@ from datetime import datetime
 
 from django.db import transaction
 
-from invoicing.invoices.content import Content, ContentLine, Deduction, Order
-from invoicing.invoices.models import Invoice, InvoiceDraft, TaxRow
-from invoicing.invoices.states import Purpose
+from invoicing.invoices.ahead import deductions_of, invoiced_ahead, share_content
+from invoicing.invoices.content import Content, ContentLine, Order
+from invoicing.invoices.models import Invoice, InvoiceDraft
+from invoicing.invoices.states import FINAL, Purpose
 from invoicing.invoices.treatments import settled
-from invoicing.tax import deposit_split
 from jobs.jobs.models import Job
 from studio.errors import DomainError
 from studio.history.models import ActorKind
 from studio.history.operations import record
-from studio.money import decimal_from_minor, exponent
 from studio.people.models import Person
 from studio.profile.models import StudioProfile
 
@@ -53,51 +52,36 @@ def draft_deposit_invoice(
     if order.deposit_minor <= 0:
         return None
     drop_drafts(job_id=order.job_id, by=by, at=at)
-    order = _treated(order)
-    digits = exponent(order.content.currency)
-    shares = deposit_split(
-        full=order.content.totals(),
-        deposit_gross=decimal_from_minor(order.deposit_minor, digits),
+    order = treated_order(order)
+    content = share_content(
+        order.content,
+        order.content.totals(),
+        minor=order.deposit_minor,
+        what=f"Deposit on {order.content.reference}",
     )
-    lines = tuple(
-        ContentLine(
-            description=f"Deposit on {order.content.reference}",
-            quantity_thousandths=int(share.quantity * 1000),
-            unit_price_minor=int(share.unit_price.scaleb(digits)),
-            tax_rate_basis_points=int(share.rate * 100),
-            treatment="" if share.rate else share.category,
-        )
-        for share in shares
-    )
-    content = Content(
-        currency=order.content.currency,
-        price_basis="gross",
-        lines=lines,
-        reference=order.content.reference,
-    )
-    return _draft(order, Purpose.DEPOSIT, content, by=by, at=at, kind=kind)
+    return write_draft(order, Purpose.DEPOSIT, content, by=by, at=at, kind=kind)
 
 
 @transaction.atomic
 def draft_balance_invoice(*, order: Order, by: Person, at: datetime) -> InvoiceDraft:
-    """Draft what is left of an order after its deposit invoices, per tax rate.
+    """Draft what is left of an order after its deposits and stages, per tax rate.
 
-    Without a deposit it is the whole sum. Raises DraftError where it was drafted or
-    invoiced before.
+    Without any it is the whole sum. Raises DraftError where it was drafted or
+    invoiced before, or a stage is drafted.
     """
     job = Job.objects.select_for_update().get(pk=order.job_id)
-    final = {Purpose.BALANCE, Purpose.WHOLE}
-    if standing := job.invoices.standing().filter(purpose__in=final).first():
+    if standing := job.invoices.standing().filter(purpose__in=FINAL).first():
         raise DraftError(f"The rest was invoiced before, with {standing.number}.")
-    if job.invoice_drafts.filter(
-        purpose__in=final, dropped_at__isnull=True, invoice__isnull=True
-    ).exists():
+    purposes = {draft.purpose for draft in open_drafts(job)}
+    if purposes.intersection(FINAL):
         raise DraftError("The invoice for the rest stands drafted already.")
-    deposits = deposits_of(job)
-    order = _treated(order, like=deposits)
-    content = replace(order.content, deductions=deductions_of(deposits))
-    purpose = Purpose.BALANCE if deposits else Purpose.WHOLE
-    return _draft(order, purpose, content, by=by, at=at)
+    if Purpose.STAGE in purposes:
+        raise DraftError("A stage stands drafted. Issue it or drop it first.")
+    ahead = invoiced_ahead(job)
+    order = treated_order(order, like=ahead)
+    content = replace(order.content, deductions=deductions_of(ahead))
+    purpose = Purpose.BALANCE if ahead else Purpose.WHOLE
+    return write_draft(order, purpose, content, by=by, at=at)
 
 
 @transaction.atomic
@@ -140,39 +124,14 @@ def drop_draft(*, draft_id: int, by: Person, at: datetime) -> InvoiceDraft:
     return draft
 
 
-def deposits_of(job: Job) -> list[Invoice]:
-    """Return the job's deposit invoices that stand, at least in part; oldest first."""
-    deposits = job.invoices.standing().filter(purpose=Purpose.DEPOSIT)
-    rows = deposits.prefetch_related("tax_rows", "credit_notes__tax_rows")
-    return list(rows.order_by("chain_sequence"))
-
-
-def deductions_of(deposits: Sequence[Invoice]) -> tuple[Deduction, ...]:
-    """Return what is left of deposit invoices at each rate, to be taken off."""
-    return tuple(
-        Deduction(
-            number=deposit.number,
-            issued_on=deposit.issued_on.isoformat(),
-            category=row.category,
-            tax_rate_basis_points=row.rate_basis_points,
-            taxable_minor=row.taxable_minor - off[0],
-            tax_minor=row.tax_minor - off[1],
-        )
-        for deposit in deposits
-        for row in deposit.tax_rows.all()
-        for off in [_taken_back(deposit, row)]
-        if (row.taxable_minor, row.tax_minor) != off
-    )
-
-
 def open_drafts(job: Job) -> list[InvoiceDraft]:
     """Return the job's drafts that were neither issued nor dropped."""
     drafts = job.invoice_drafts.filter(dropped_at__isnull=True, invoice__isnull=True)
     return list(drafts.order_by("written_at", "pk"))
 
 
-def _treated(order: Order, *, like: Sequence[Invoice] = ()) -> Order:
-    """Return an order whose lines say how they are taxed, as its deposits were."""
+def treated_order(order: Order, *, like: Sequence[Invoice] = ()) -> Order:
+    """Return an order whose lines say how they are taxed, as was done ahead of it."""
     profile = StudioProfile.load()
     if not profile.tax_registered:
         return order
@@ -190,19 +149,7 @@ def _changed(content: Content, change: DraftChange) -> Content:
     return replace(content, lines=lines, treatment=change.treatment)
 
 
-def _taken_back(deposit: Invoice, row: TaxRow) -> tuple[int, int]:
-    """Return what credit notes took back of one rate of a deposit invoice."""
-    same = [
-        one
-        for note in deposit.credit_notes.all()
-        for one in note.tax_rows.all()
-        if (one.category, one.rate_basis_points)
-        == (row.category, row.rate_basis_points)
-    ]
-    return sum(one.taxable_minor for one in same), sum(one.tax_minor for one in same)
-
-
-def _draft(
+def write_draft(
     order: Order,
     purpose: Purpose,
     content: Content,
@@ -211,6 +158,7 @@ def _draft(
     at: datetime,
     kind: ActorKind | None = None,
 ) -> InvoiceDraft:
+    """Write a draft of an order down, and the journal's line."""
     days = order.deposit_days if purpose == Purpose.DEPOSIT else order.payment_days
     draft = InvoiceDraft.objects.create(
         job_id=order.job_id,

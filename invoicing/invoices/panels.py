@@ -12,9 +12,10 @@ from django.utils import timezone
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from invoicing.invoices.ahead import invoiced_ahead, rest_of_content
 from invoicing.invoices.hourly import hourly_pay
 from invoicing.invoices.models import Invoice, InvoiceDraft, stands
-from invoicing.invoices.operations import deductions_of, deposits_of, open_drafts
+from invoicing.invoices.operations import open_drafts
 from invoicing.invoices.queries import (
     draft_total,
     drafts_waiting,
@@ -22,7 +23,7 @@ from invoicing.invoices.queries import (
     late_rows,
     row_of,
 )
-from invoicing.invoices.states import Purpose
+from invoicing.invoices.states import AHEAD, FINAL, Purpose
 from invoicing.quotes.queries import accepted_order, total_of, waiting_for_yes
 from invoicing.quotes.shared import versions_on
 from jobs.bookings.models import Booking
@@ -37,7 +38,6 @@ from studio.profile.models import StudioProfile
 from studio.wording import money_words
 
 INVOICED_IN = (JobStage.BOOKED, JobStage.SHOT, JobStage.DELIVERED)
-FINAL = (Purpose.BALANCE, Purpose.WHOLE)
 WATCH, ISSUE = "Watch for the deposit of", "Issue the invoice to"
 
 
@@ -56,9 +56,8 @@ def invoices_panel(request: StaffRequest, job: Job) -> SafeString | str:
         "drafts": [(draft, draft_total(draft)) for draft in drafts],
         "may_draft_rest": _rest_is_open(job, papers, drafts)
         and any(hasattr(row.quote, "acceptance") for row in versions_on(request, job)),
-        "has_deposit": any(
-            one.purpose == Purpose.DEPOSIT and stands(one) for one in papers
-        ),
+        "is_ahead": any(one.purpose in AHEAD and stands(one) for one in papers),
+        "stage_drafted": any(draft.purpose == Purpose.STAGE for draft in drafts),
     }
     return render_to_string("invoicing/invoices/_job_panel.html", context, request)
 
@@ -125,14 +124,11 @@ def session_money(request: StaffRequest, booking: Booking) -> SafeString | str:
 
 
 def rest_of(job: Job) -> Money:
-    """Return what is left of a job's order after its deposit invoices."""
+    """Return what is left of a job's order after its deposits and stages."""
     order = accepted_order(job_id=job.pk)
     if order is None:
         return Money.zero(StudioProfile.load().currency)
-    whole = Money(order.content.totals().gross, order.content.currency)
-    off = deductions_of(deposits_of(job))
-    taken = sum(row.taxable_minor + row.tax_minor for row in off)
-    return whole - Money.from_minor(taken, whole.currency)
+    return rest_of_content(order.content, invoiced_ahead(job))
 
 
 @on_today(action="invoice.issue")

@@ -86,6 +86,8 @@ def _kind(snapshot: Mapping[str, Any], *, taxed: bool) -> str:
         return "Credit note"
     if snapshot["purpose"] == Purpose.DEPOSIT:
         return "Deposit invoice"
+    if snapshot["purpose"] == Purpose.STAGE:
+        return "Stage invoice"
     if snapshot["purpose"] == Purpose.CHARGE:
         return "Invoice for late payment"
     if snapshot.get("simplified"):
@@ -183,13 +185,13 @@ def _sums(content: Content, snapshot: Mapping[str, Any], *, taxed: bool) -> Pair
 
 
 def _deposit_rows(content: Content) -> list[tuple[str, str]]:
-    by_number: dict[str, int] = {}
+    by_words: dict[str, int] = {}
     for row in content.deductions:
         sum_minor = row.taxable_minor + row.tax_minor
-        by_number[row.number] = by_number.get(row.number, 0) + sum_minor
+        by_words[row.words] = by_words.get(row.words, 0) + sum_minor
     return [
-        (f"Deposit, invoice {number}", f"−{_minor(minor, content.currency)}")
-        for number, minor in by_number.items()
+        (words, f"−{_minor(minor, content.currency)}")
+        for words, minor in by_words.items()
     ]
 
 

@@ -1,5 +1,7 @@
 """What an invoice is for, and how it stands."""
 
+from typing import Final
+
 from django.db import models
 
 
@@ -14,10 +16,16 @@ class Purpose(models.TextChoices):
     """What a paper is for."""
 
     DEPOSIT = "DEPOSIT", "Deposit"
+    STAGE = "STAGE", "Stage"
     BALANCE = "BALANCE", "Balance"
     WHOLE = "WHOLE", "Whole sum"
     CREDIT = "CREDIT", "Credit"
     CHARGE = "CHARGE", "Late payment"
+
+
+AHEAD: Final = (Purpose.DEPOSIT, Purpose.STAGE)
+"""What the invoice for the rest of an order takes off again."""
+FINAL: Final = (Purpose.BALANCE, Purpose.WHOLE)
 
 
 class Standing(models.TextChoices):

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from invoicing.invoices import credit_views, draft_views, views
+from invoicing.invoices import credit_views, draft_views, stage_views, views
 
 urlpatterns = [
     path("money/invoices/<int:invoice_id>/", views.invoice, name="invoice"),
@@ -23,5 +23,10 @@ urlpatterns = [
         "money/jobs/<int:job_id>/balance/",
         draft_views.balance_draft,
         name="balance_draft",
+    ),
+    path(
+        "money/jobs/<int:job_id>/stage/",
+        stage_views.stage_draft,
+        name="stage_draft",
     ),
 ]

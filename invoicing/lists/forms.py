@@ -83,6 +83,7 @@ class PapersForm(ListForm):
         ("", "Every kind"),
         ("invoices", "Invoices"),
         ("deposits", "Deposits only"),
+        ("stages", "Stages only"),
         ("credit-notes", "Credit notes only"),
     )
 

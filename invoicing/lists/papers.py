@@ -37,6 +37,7 @@ _CREDIT: Final = Q(series=Series.CREDIT_NOTE)
 _KINDS: Final = {
     "invoices": ~_CREDIT,
     "deposits": ~_CREDIT & Q(purpose=Purpose.DEPOSIT),
+    "stages": ~_CREDIT & Q(purpose=Purpose.STAGE),
     "credit-notes": _CREDIT,
 }
 

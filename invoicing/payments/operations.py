@@ -11,7 +11,7 @@ from django.db import transaction
 from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, InvoiceDraft
 from invoicing.invoices.operations import open_drafts
-from invoicing.invoices.states import Purpose
+from invoicing.invoices.states import FINAL, Purpose
 from invoicing.payments.coins import coin_of, in_coins, settled_by
 from invoicing.payments.models import Allocation, Method, Payment, PaymentReversal
 from invoicing.periods.operations import (
@@ -186,8 +186,7 @@ def close_if_paid(*, job_id: int, by: Person | None, at: datetime) -> bool:
 
 def all_money_is_in(job: Job) -> bool:
     """Say whether the whole job was invoiced, and every invoice is settled."""
-    purposes = [Purpose.BALANCE, Purpose.WHOLE]
-    final = job.invoices.standing().filter(purpose__in=purposes)
+    final = job.invoices.standing().filter(purpose__in=FINAL)
     if not final.exists() or open_drafts(job):
         return False
     return not Invoice.objects.unsettled().filter(job=job).exists()

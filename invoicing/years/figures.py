@@ -143,20 +143,20 @@ def year_figures(facts: Facts, span: Span) -> YearFigures:
 
 
 def _lines(facts: Facts) -> list[YearLine]:
-    deposits = {paper.number for paper in facts.papers if paper.is_deposit}
+    ahead = {paper.number for paper in facts.papers if paper.is_ahead}
     lines = [*_costs(facts), *_own(facts)]
     for payment in facts.payments:
         if not payment.moves_money:
             continue
-        lines += _income(payment, deposits)
+        lines += _income(payment, ahead)
     return sorted(lines, key=lambda line: (line.on, line.kind, line.pk))
 
 
-def _income(payment: PaymentFact, deposits: set[str]) -> Iterator[YearLine]:
+def _income(payment: PaymentFact, ahead: set[str]) -> Iterator[YearLine]:
     """Yield what came in, and what later only went from one figure to another."""
     for number, figure, on, minor in _steps(payment):
         line = YearLine(
-            figure=Account.DEPOSITS if number in deposits else figure,
+            figure=Account.DEPOSITS if number in ahead else figure,
             document=number or payment.number,
             kind="payment",
             pk=payment.pk,

@@ -22,7 +22,7 @@ OWN_NAMES: Final = {
 }
 INCOME_NAMES: Final = {
     Account.SALES: "Paid on invoices",
-    Account.DEPOSITS: "Deposits",
+    Account.DEPOSITS: "Deposits and stages",
     Account.ON_ACCOUNT: "Clients’ money without an invoice",
     Account.VOUCHERS: "Vouchers sold, less those redeemed",
 }

@@ -30,7 +30,7 @@ from tests.invoicing.books.facts_of import (
 )
 
 DEPOSIT = replace(
-    INVOICE, number="2026-0001", rows=(rate_sum(2000, 4_168, 834),), is_deposit=True
+    INVOICE, number="2026-0001", rows=(rate_sum(2000, 4_168, 834),), is_ahead=True
 )
 BALANCE = replace(
     INVOICE,

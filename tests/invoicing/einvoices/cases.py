@@ -118,6 +118,7 @@ CASES: dict[str, Snapshot] = {
         line(9995), line(4995, 1000), content={"discount_percent_hundredths": 1000}
     ),
     "deposit": paper(line(5002), basis="gross", purpose="DEPOSIT"),
+    "stage": paper(line(5002), basis="gross", purpose="STAGE"),
     "balance": paper(line(10002), basis="gross", content={"deductions": OFF}),
     "nothing_left": paper(
         line(5002), basis="gross", content={"deductions": OFF}, number="2026-0009"

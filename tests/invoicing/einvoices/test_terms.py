@@ -164,3 +164,12 @@ def test_control_characters_do_not_stop_the_data() -> None:
     hostile = paper(line(9995), note="a\x00b\x0bc")
 
     assert b"ab c" in write_xml(terms_of(hostile), syntax="ubl")
+
+
+def test_each_kind_of_paper_has_its_code_of_untdid_1001() -> None:
+    """380 invoice, 386 prepayment, 326 partial, 381 credit note (UNTDID 1001)."""
+    kinds = ("net", "deposit", "stage", "credit_note")
+
+    codes = [terms_of(CASES[name])["BT-3"] for name in kinds]
+
+    assert codes == ["380", "386", "326", "381"]

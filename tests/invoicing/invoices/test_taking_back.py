@@ -13,12 +13,12 @@ from invoicing.books.accounts import Account
 from invoicing.books.journal import balances, entries
 from invoicing.books.queries import read_facts
 from invoicing.books.tax_summary import ACCRUAL, tax_summary
+from invoicing.invoices.ahead import invoiced_ahead
 from invoicing.invoices.credited import CreditError, Piece
 from invoicing.invoices.issuing import issue_invoice
 from invoicing.invoices.models import Invoice, stands
 from invoicing.invoices.operations import (
     DraftError,
-    deposits_of,
     draft_balance_invoice,
     draft_deposit_invoice,
 )
@@ -128,7 +128,7 @@ def test_a_deposit_taken_back_in_part_takes_off_what_is_left_of_it() -> None:
     deposit = issue_invoice(draft_id=draft.pk, by=by, at=NOON)
     credit(deposit, Piece(line=0, amount_minor=2_002))
 
-    assert deposits_of(Job.objects.get(pk=order.job_id)) == [deposit]
+    assert invoiced_ahead(Job.objects.get(pk=order.job_id)) == [deposit]
     rest = make_invoice(order)
 
     assert rest.gross_minor == 10_002 - 3_000

@@ -15,14 +15,14 @@ YEAR = year_of(date(2026, 9, 1), month=4, day=6)
 LAST, AFTER = date(2027, 4, 5), date(2027, 4, 6)
 
 
-def paper(number: str, minor: int, *, is_deposit: bool = False) -> PaperFact:
+def paper(number: str, minor: int, *, is_ahead: bool = False) -> PaperFact:
     return PaperFact(
         pk=1,
         number=number,
         party="Brass band",
         tax_point_on=date(2026, 3, 1),
         rows=(rate_sum(0, minor, 0),),
-        is_deposit=is_deposit,
+        is_ahead=is_ahead,
     )
 
 
@@ -64,7 +64,7 @@ def bought(
 
 FACTS = Facts(
     currency="GBP",
-    papers=(paper("1", 50_000), paper("2", 10_000, is_deposit=True)),
+    papers=(paper("1", 50_000), paper("2", 10_000, is_ahead=True)),
     payments=(
         paid(1, 30_000, date(2026, 4, 5), ("1", 30_000)),  # the year before
         paid(2, 20_000, LAST, ("1", 19_000)),  # 10.00 settles nothing yet
