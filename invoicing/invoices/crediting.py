@@ -174,7 +174,7 @@ def _within(
         at = f" at {plain_number(pair[1])}%" if pair[1] else ""
         raise CreditError(
             f"Only {said} is left to take back{at}, not {_words(minor, credited)}. "
-            "What an earlier deposit invoice billed is taken back from that one."
+            "What an earlier invoice billed is taken back from that one."
         )
     return minor
 

@@ -177,4 +177,4 @@ def test_lines_without_tax_or_with_a_deposit_off_are_not_offered_another_rate(
 
     assert older_rates(exempt, rates, TODAY).remarks == ("",)
     assert not with_deposit.may_change
-    assert "A deposit at that rate is taken off" in with_deposit.remarks[0]
+    assert "What was invoiced ahead at that rate" in with_deposit.remarks[0]
