@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
+from datetime import date
 from fractions import Fraction
-from typing import Any
+from typing import Any, Final, NamedTuple
+
+from django.db.models import Value
+from django.db.models.fields.json import KT, KeyTransform
+from django.db.models.functions import Coalesce
 
 from invoicing.bank.models import BankLine
 from invoicing.books.facts import (
@@ -17,17 +23,28 @@ from invoicing.books.facts import (
     RateSum,
     ShareMove,
 )
-from invoicing.books.voucher_tax import Redeemed, shares_of_tax
+from invoicing.books.voucher_facts import voucher_taxes
 from invoicing.drawings.models import OwnerMove
-from invoicing.invoices.models import Invoice
+from invoicing.invoices.models import Invoice, TaxRow
 from invoicing.invoices.states import AHEAD
-from invoicing.payments.models import Method, Payment
+from invoicing.payments.models import Allocation, Payment
 from invoicing.purchases.models import Purchase
-from invoicing.vouchers.models import Voucher
 from studio.money import round_minor
-from studio.profile.models import StudioProfile, TaxCategory
+from studio.profile.models import StudioProfile
 
 PERCENT = 100
+PAPER: Final = (
+    "pk",
+    "number",
+    "party",
+    "tax_point_on",
+    "deducted",
+    "purpose",
+    "corrected",
+    "due_on",
+    "kept_id",
+)
+RATE: Final = ("category", "rate_basis_points", "taxable_minor", "tax_minor")
 
 
 def read_facts(currency: str) -> Facts:
@@ -52,33 +69,37 @@ def currencies_of(own: str) -> list[str]:
     return [own, *sorted(used - {own})]
 
 
-def _papers(currency: str) -> list[PaperFact]:
-    papers = Invoice.objects.filter(currency=currency).order_by("chain_sequence")
-    papers = papers.select_related("client", "corrects").prefetch_related("tax_rows")
-    return [_paper(paper) for paper in papers]
-
-
-def _paper(paper: Invoice) -> PaperFact:
-    return PaperFact(
-        pk=paper.pk,
-        number=paper.number,
-        party=paper.snapshot["buyer"]["name"],
-        tax_point_on=paper.tax_point_on,
-        rows=tuple(
-            RateSum(
-                category=row.category,
-                rate_basis_points=row.rate_basis_points,
-                taxable_minor=row.taxable_minor,
-                tax_minor=row.tax_minor,
-            )
-            for row in paper.tax_rows.all()
-        ),
-        deducted=tuple(map(_deducted, paper.snapshot["content"]["deductions"])),
-        is_ahead=paper.purpose in AHEAD,
-        corrects=paper.corrects.number if paper.corrects else "",
-        due_on=paper.due_on,
-        client_id=paper.client.kept_id,
+def _papers(currency: str) -> Iterator[PaperFact]:
+    """Yield the papers, read as plain values: years of them are summed at once."""
+    rates = _rates(currency)
+    papers = Invoice.objects.filter(currency=currency).annotate(
+        party=KT("snapshot__buyer__name"),
+        deducted=KeyTransform("deductions", KeyTransform("content", "snapshot")),
+        corrected=Coalesce("corrects__number", Value("")),
+        kept_id=Coalesce("client__merged_into_id", "client_id"),
     )
+    for paper in papers.order_by("chain_sequence").values(*PAPER):
+        yield PaperFact(
+            pk=paper["pk"],
+            number=paper["number"],
+            party=paper["party"],
+            tax_point_on=paper["tax_point_on"],
+            rows=tuple(rates[paper["pk"]]),
+            deducted=tuple(map(_deducted, paper["deducted"])),
+            is_ahead=paper["purpose"] in AHEAD,
+            corrects=paper["corrected"],
+            due_on=paper["due_on"],
+            client_id=paper["kept_id"],
+        )
+
+
+def _rates(currency: str) -> dict[int, list[RateSum]]:
+    """Return each paper's sums by rate."""
+    found: dict[int, list[RateSum]] = defaultdict(list)
+    rows = TaxRow.objects.filter(invoice__currency=currency).order_by("pk")
+    for invoice_id, *values in rows.values_list("invoice_id", *RATE):
+        found[invoice_id].append(RateSum(**dict(zip(RATE, values, strict=True))))
+    return found
 
 
 def _deducted(written: dict[str, Any]) -> RateSum:
@@ -94,8 +115,8 @@ def _payments(currency: str) -> list[PaymentFact]:
     zone = StudioProfile.load().zone
     payments = Payment.objects.filter(currency=currency).order_by("pk")
     payments = payments.select_related("client", "reversal", "voucher")
-    found = list(payments.prefetch_related("allocations__invoice"))
-    taxed = _voucher_taxes(found)
+    found, shares = list(payments), _shares(currency)
+    taxed = voucher_taxes(found)
     return [
         PaymentFact(
             pk=payment.pk,
@@ -107,19 +128,12 @@ def _payments(currency: str) -> list[PaymentFact]:
             method=payment.method,
             client_id=payment.client.kept_id,
             shares=tuple(
-                (one.invoice.number, one.amount_minor)
-                for one in payment.allocations.all()
-                if one.moved_on is None
+                (one.number, one.minor) for one in shares[payment.pk] if one.on is None
             ),
             moves=tuple(
-                ShareMove(
-                    pk=one.pk,
-                    on=one.moved_on,
-                    number=one.invoice.number,
-                    minor=one.amount_minor,
-                )
-                for one in payment.allocations.all()
-                if one.moved_on is not None
+                ShareMove(pk=one.pk, on=one.on, number=one.number, minor=one.minor)
+                for one in shares[payment.pk]
+                if one.on is not None
             ),
             voucher=f"Voucher {payment.voucher_id}" if payment.voucher_id else "",
             reversed_on=(
@@ -132,44 +146,23 @@ def _payments(currency: str) -> list[PaymentFact]:
     ]
 
 
-def _voucher_taxes(payments: list[Payment]) -> dict[int, RateSum]:
-    """Return what each payment holds of a voucher that was taxed at its sale."""
-    parts: dict[Voucher, list[Redeemed]] = defaultdict(list)
-    taxes: dict[int, RateSum] = {}
-    for payment in payments:
-        voucher = payment.voucher
-        if voucher is None or not voucher.tax_minor:
-            continue
-        if payment.method == Method.VOUCHER:
-            parts[voucher].append(_redeemed(payment))
-        else:
-            tax = voucher.tax_minor
-            taxes[payment.pk] = _held(voucher, voucher.amount_minor, tax)
-    for voucher, redeemed in parts.items():
-        shares = shares_of_tax(voucher.amount_minor, voucher.tax_minor, redeemed)
-        for part in redeemed:
-            tax = shares[part.payment_id]
-            taxes[part.payment_id] = _held(voucher, part.minor, tax)
-    return taxes
+class _Share(NamedTuple):
+    """What of a payment is set on an invoice, and since when if not from the first."""
+
+    pk: int
+    on: date | None
+    number: str
+    minor: int
 
 
-def _held(voucher: Voucher, minor: int, tax: int) -> RateSum:
-    return RateSum(
-        category=TaxCategory.STANDARD,
-        rate_basis_points=voucher.tax_rate_basis_points,
-        taxable_minor=minor - tax,
-        tax_minor=tax,
-    )
-
-
-def _redeemed(payment: Payment) -> Redeemed:
-    is_back = hasattr(payment, "reversal")
-    return Redeemed(
-        payment_id=payment.pk,
-        minor=payment.amount_minor,
-        at=payment.recorded_at,
-        back_at=payment.reversal.reversed_at if is_back else None,
-    )
+def _shares(currency: str) -> dict[int, list[_Share]]:
+    """Return what each payment is set on."""
+    found: dict[int, list[_Share]] = defaultdict(list)
+    rows = Allocation.objects.filter(payment__currency=currency).order_by("pk")
+    columns = ("payment_id", "pk", "moved_on", "invoice__number", "amount_minor")
+    for payment_id, *values in rows.values_list(*columns):
+        found[payment_id].append(_Share(*values))
+    return found
 
 
 def _payouts(currency: str) -> list[PayoutFact]:

@@ -39,7 +39,7 @@ def _counted(data: Narrowed) -> QuerySet[Any]:
     # Neither brings money: a voucher's came in at its sale. Asked for, they are summed.
     is_no_money |= Q(method__in=[one for one in NO_MONEY if one != data.get("kind")])
     counted = Payment.objects.with_loose().select_related("client", "reversal")
-    return counted.prefetch_related("allocations__invoice").annotate(
+    return counted.with_shares().annotate(
         counted_minor=Case(
             When(is_no_money, then=Value(0)),
             default=F("amount_minor"),

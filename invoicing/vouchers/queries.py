@@ -52,7 +52,7 @@ def outstanding(*, on: date, currency: str) -> Outstanding:
 def redemptions(voucher: Voucher) -> list[Payment]:
     """Return what was redeemed of a voucher, the oldest first."""
     paid = voucher.payments.filter(method=Method.VOUCHER).select_related("reversal")
-    return list(paid.prefetch_related("allocations__invoice").order_by("pk"))
+    return list(paid.with_shares().order_by("pk"))
 
 
 def sale_of(voucher: Voucher) -> Payment:
