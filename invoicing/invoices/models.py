@@ -134,8 +134,8 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
 
 def _of_word(word: str) -> Q:
     """Return that a paper, its client or its job holds a word."""
-    holding = FindableWords.objects.holding(word)
-    papers, jobs = holding.of(Invoice), holding.of(Job)
+    papers = FindableWords.objects.found(Invoice, word)
+    jobs = FindableWords.objects.found(Job, word)
     return Q(pk__in=papers.values("row_id")) | Q(job__in=jobs.values("row_id"))
 
 

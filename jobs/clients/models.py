@@ -34,7 +34,7 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Keep the clients whose name, contact, mail or phone holds the words."""
-        found = FindableWords.objects.of(Client).leading_by(words)
+        found = FindableWords.objects.leading_to(Client, words)
         return self.standing().filter(found)
 
     def family_of(self, client_id: int) -> Self:
@@ -69,6 +69,7 @@ class Client(Findable):
 
     objects = ClientManager()
     found_by = frozenset({"name", "contact_name", "email", "phone"})
+    is_rung = True
 
     class Meta:
         ordering = ["name", "pk"]

@@ -26,7 +26,7 @@ class JobQuerySet(models.QuerySet["Job"]):
 
     def matching(self, words: str) -> Self:
         """Keep the jobs whose number, title or client holds the words."""
-        return self.filter(FindableWords.objects.of(Job).leading_by(words))
+        return self.filter(FindableWords.objects.leading_to(Job, words))
 
     def unanswered(self, *, by: date) -> Self:
         """Keep the enquiries whose promised reply is due by a day."""

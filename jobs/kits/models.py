@@ -50,7 +50,7 @@ class KitItemQuerySet(models.QuerySet["KitItem"]):
 
     def matching(self, words: str) -> Self:
         """Keep the items whose name, serial number or bag holds the words."""
-        return self.filter(FindableWords.objects.of(KitItem).leading_by(words))
+        return self.filter(FindableWords.objects.leading_to(KitItem, words))
 
 
 KitItemManager = models.Manager.from_queryset(KitItemQuerySet)

@@ -18,7 +18,7 @@ class PlaceQuerySet(models.QuerySet["Place"]):
 
     def matching(self, words: str) -> Self:
         """Keep the places whose name or address holds the words."""
-        return self.filter(FindableWords.objects.of(Place).leading_by(words))
+        return self.filter(FindableWords.objects.leading_to(Place, words))
 
 
 PlaceManager = models.Manager.from_queryset(PlaceQuerySet)

@@ -26,31 +26,28 @@ BATCH: Final = 500
 class FindableWordsQuerySet(models.QuerySet["FindableWords"]):
     """Narrow the rows of words down."""
 
-    def of(self, kind: type[models.Model]) -> Self:
-        """Keep the rows that lead to one kind of things."""
-        return self.filter(kind=kind._meta.label_lower)
-
-    def holding(self, text: str) -> Self:
-        """Keep the rows that hold each word, or the phone number that is meant."""
+    def found(self, kind: type[Findable], text: str) -> Self:
+        """Keep the rows of one kind that hold each word, or the number that is rung."""
         condition = Q()
         for word in asked(text):
             condition &= Q(words__contains=word)
-        if digits := asked_number(text):
+        if kind.is_rung and (digits := asked_number(text)):
             condition |= Q(words__contains=digits)
-        return self.filter(condition)
+        return self.filter(condition, kind=kind._meta.label_lower)
 
-    def leading_by(self, text: str) -> Q:
-        """Return that a row holds the words; true of all where there are none."""
-        return Q(pk__in=self.holding(text).values("row_id")) if asked(text) else Q()
+    def leading_to(self, kind: type[Findable], text: str) -> Q:
+        """Return that a row of the kind is found; true of all where no word is."""
+        rows = self.found(kind, text).values("row_id")
+        return Q(pk__in=rows) if asked(text) else Q()
 
     def rename(self, whose_id: int, names: tuple[str, ...]) -> int:
         """Let all that belongs to a client be found by other names."""
         words = Concat("own", Value(whose_words(names)))
         return self.filter(whose_id=whose_id).update(words=words)
 
-    def newest(self, text: str, most: int) -> list[int]:
-        """Return the keys of the newest things that the words lead to."""
-        rows = self.holding(text).order_by("-at").values_list("row_id", flat=True)
+    def newest(self, kind: type[Findable], text: str, most: int) -> list[int]:
+        """Return the keys of the newest things of the kind that hold the words."""
+        rows = self.found(kind, text).order_by("-at").values_list("row_id", flat=True)
         return list(rows[:most])
 
 
@@ -98,11 +95,13 @@ class Findable(models.Model):
 
     `found_by` names the fields that its words are made of, `found_with` the rows to be
     read along; `leads_to` the model that is found, where the row only belongs to it.
+    What `is_rung` is found by phone numbers, too.
     """
 
     found_by: ClassVar[frozenset[str]] = frozenset()
     leads_to: ClassVar[type[models.Model] | None] = None
     found_with: ClassVar[tuple[str, ...]] = ()
+    is_rung: ClassVar[bool] = False
 
     class Meta:
         abstract = True
