@@ -130,7 +130,7 @@ class Findable(models.Model):
 
     def words(self) -> Words:
         """Return what this row is found by."""
-        raise NotImplementedError
+        raise TypeError(f"{type(self).__name__} does not say what it is found by")
 
 
 def keep_words(rows: Iterable[Findable]) -> None:
