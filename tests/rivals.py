@@ -14,6 +14,7 @@ from django.db import connection, connections
 
 from studio.errors import DomainError
 from studio.guards import EXPECTED
+from tests.stock import copy_into_file
 
 Act = Callable[[], Any]
 
@@ -25,8 +26,7 @@ def in_a_file(folder: Path) -> Iterator[None]:
         yield
         return
     file = folder / "rivals.sqlite3"
-    with connection.cursor() as cursor:
-        cursor.execute("VACUUM INTO %s", [str(file)])
+    copy_into_file(str(file))
     settings = connections.settings["default"]
     kept = settings["NAME"]
     settings["NAME"] = str(file)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import shutil
+import sqlite3
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
 from django.conf import settings
 from django.db import connection
+
+from studio.sqlite import journal_mode
 
 _STOCK: dict[str, str] = {}
 
@@ -20,8 +23,7 @@ def take_stock() -> None:
     if connection.vendor == "sqlite":
         folder = tempfile.mkdtemp(prefix="northsill-stock-")
         _STOCK["taken"] = str(Path(folder) / "northsill.sqlite3")
-        with connection.cursor() as cursor:
-            cursor.execute("VACUUM INTO %s", [_STOCK["taken"]])
+        copy_into_file(_STOCK["taken"])
         return
     test_database = connection.settings_dict["NAME"]
     connection.close()
@@ -29,6 +31,18 @@ def take_stock() -> None:
     with server() as cursor:
         cursor.execute(f"DROP DATABASE IF EXISTS {_STOCK['taken']}")
         cursor.execute(f"CREATE DATABASE {_STOCK['taken']} TEMPLATE {test_database}")
+
+
+def copy_into_file(path: str) -> None:
+    """Copy SQLite's test database into a file, in the mode a studio's file is in.
+
+    Of two connections that turn one file to WAL at once, one fails without waiting:
+    a studio's file is long in that mode when a second process opens it.
+    """
+    with connection.cursor() as cursor:
+        cursor.execute("VACUUM INTO %s", [path])
+    with closing(sqlite3.connect(path)) as copy:
+        copy.execute(f"PRAGMA journal_mode={journal_mode()}")
 
 
 def drop_stock() -> None:
