@@ -12,12 +12,7 @@ from collections.abc import Collection, Iterable
 from django.db import DatabaseError, connection, models, transaction
 
 from jobs.away.models import BlockedTime
-from jobs.bookings.models import (
-    LONGEST_RESERVATION,
-    THE_STUDIO,
-    Booking,
-    Reservation,
-)
+from jobs.bookings.models import THE_STUDIO, Booking, Reservation
 from jobs.bookings.travelling import refused_way
 from jobs.kits.models import KitItem
 from studio.errors import DomainError
@@ -151,22 +146,9 @@ def holding_rows(
     resources: Collection[str], span: TimeSpan
 ) -> models.QuerySet[Reservation]:
     """Return what holds one of the things at that time, with all that names it."""
-    found = Reservation.objects.filter(
-        resource__in=resources,
-        holds=True,
-        starts_at__lt=span.end,
-        starts_at__gt=span.start - LONGEST_RESERVATION,
-        ends_at__gt=span.start,
-    )
-    related = found.select_related(
-        "booking__job",
-        "booking__place",
-        "blocked__person",
-        "person",
-        "kit_item",
-        "room",
-    )
-    return related.order_by("resource", "starts_at")
+    found = Reservation.objects.during(span).named()
+    held = found.filter(resource__in=resources, holds=True)
+    return held.order_by("resource", "starts_at")
 
 
 def clash_sentence(wanted: Iterable[Reservation]) -> str:

@@ -147,6 +147,29 @@ class Booking(models.Model):
         return self.status in HOLDING
 
 
+class ReservationQuerySet(models.QuerySet["Reservation"]):
+    """Narrow reservations down; each method can be chained with the others."""
+
+    def during(self, span: TimeSpan) -> Self:
+        """Keep the reservations that share an instant with `span`."""
+        return self.filter(
+            starts_at__lt=span.end,
+            starts_at__gt=span.start - LONGEST_RESERVATION,
+            ends_at__gt=span.start,
+        )
+
+    def named(self) -> Self:
+        """Read with each all that names it: what is held, and for what or whom."""
+        return self.select_related(
+            "booking__job",
+            "booking__place",
+            "blocked__person",
+            "person",
+            "kit_item",
+            "room",
+        )
+
+
 class Reservation(models.Model):
     """One person, room or item of kit that a booking wants, or that blocked time keeps.
 
@@ -177,6 +200,8 @@ class Reservation(models.Model):
     starts_at = models.DateTimeField()
     ends_at = models.DateTimeField()
     holds = models.BooleanField(default=False)
+
+    objects = models.Manager.from_queryset(ReservationQuerySet)()
 
     class Meta:
         constraints = [

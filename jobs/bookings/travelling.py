@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import Final
 
-from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
+from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.places.models import Place
 from jobs.ways.queries import Way, ways_between
+from studio.timespan import TimeSpan
 from studio.wording import day_short
 
 REACH: Final = timedelta(hours=24)
@@ -64,13 +65,9 @@ def tight_ways(place: Place, wanted: Iterable[Reservation]) -> list[TightWay]:
 
 
 def _near(one: Reservation, resources: list[str]) -> list[Reservation]:
-    rows = Reservation.objects.filter(
-        resource__in=resources,
-        holds=True,
-        booking__isnull=False,
-        starts_at__lt=one.ends_at + REACH,
-        starts_at__gt=one.starts_at - REACH - LONGEST_RESERVATION,
-        ends_at__gt=one.starts_at - REACH,
+    around = TimeSpan(one.starts_at - REACH, one.ends_at + REACH)
+    rows = Reservation.objects.during(around).filter(
+        resource__in=resources, holds=True, booking__isnull=False
     )
     if one.booking_id is not None:
         rows = rows.exclude(booking_id=one.booking_id)

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from itertools import combinations, groupby, pairwise
 from typing import Final
 
-from jobs.bookings.models import LONGEST_RESERVATION, Booking, Reservation
+from jobs.bookings.models import Booking, Reservation
 from jobs.bookings.states import BookingStatus
 from jobs.ways.queries import Way, ways_of
 from studio.timespan import TimeSpan
@@ -50,21 +50,9 @@ def worries_during(span: TimeSpan) -> list[Worry]:
 
 
 def _rows(span: TimeSpan) -> list[Reservation]:
-    near = Reservation.objects.filter(
-        starts_at__lt=span.end,
-        starts_at__gt=span.start - LONGEST_RESERVATION,
-        ends_at__gt=span.start,
-    )
+    near = Reservation.objects.during(span).named()
     live = near.exclude(booking__isnull=False, booking__status__in=_settled())
-    related = live.select_related(
-        "booking__job",
-        "booking__place",
-        "blocked__person",
-        "person",
-        "kit_item",
-        "room",
-    )
-    return list(related.order_by("resource", "starts_at", "pk"))
+    return list(live.order_by("resource", "starts_at", "pk"))
 
 
 def _settled() -> list[str]:

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Q
 
-from jobs.bookings.models import LONGEST_RESERVATION, Reservation
+from jobs.bookings.models import Reservation
 from jobs.calendars.models import BusyTime
 from jobs.jobs.choices import LostReason, Source
 from jobs.jobs.models import Job
@@ -133,14 +133,11 @@ def _taken(
 ) -> list[tuple[datetime, datetime]]:
     start = datetime.combine(first, time(), tzinfo=zone)
     end = datetime.combine(last + timedelta(days=1), time(), tzinfo=zone)
-    held = Reservation.objects.filter(
-        resource=f"person:{person_id}",
-        holds=True,
-        starts_at__lt=end,
-        starts_at__gt=start - LONGEST_RESERVATION,
-        ends_at__gt=start,
+    span = TimeSpan(start, end)
+    held = Reservation.objects.during(span).filter(
+        resource=f"person:{person_id}", holds=True
     )
-    busy = BusyTime.objects.during(TimeSpan(start, end)).filter(person_id=person_id)
+    busy = BusyTime.objects.during(span).filter(person_id=person_id)
     return [
         *held.values_list("starts_at", "ends_at"),
         *busy.values_list("starts_at", "ends_at"),

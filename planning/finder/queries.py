@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from jobs.bookings.asked import AskedSession, asked_address
 from jobs.bookings.holding import resource_of
-from jobs.bookings.models import LONGEST_RESERVATION, Reservation
+from jobs.bookings.models import Reservation
 from jobs.bookings.queries import session_to_edit, spot_of
 from jobs.calendars.models import BusyTime
 from jobs.diary.daylight import Booked, shared_window, strip_on
@@ -110,13 +110,7 @@ def _taken(asked: Asked, resources: Iterable[str]) -> dict[str, list[TimeSpan]]:
     """Return when each thing is held. Two queries, bounded by the dates asked for."""
     found: dict[str, list[TimeSpan]] = {name: [] for name in resources}
     span = _span(asked)
-    held = Reservation.objects.filter(
-        resource__in=list(found),
-        holds=True,
-        starts_at__lt=span.end,
-        starts_at__gt=span.start - LONGEST_RESERVATION,
-        ends_at__gt=span.start,
-    )
+    held = Reservation.objects.during(span).filter(resource__in=list(found), holds=True)
     if asked.job and (own := session_to_edit(asked.job)):
         held = held.exclude(booking=own)
     for name, start, end in held.values_list("resource", "starts_at", "ends_at"):
