@@ -23,30 +23,39 @@ class VoucherRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outstanding:
-    """The vouchers that were sold by a day, and what could still be redeemed then."""
+    """The vouchers in one currency sold by a day, and what was left on them then."""
 
     on: date
     rows: tuple[VoucherRow, ...]
     total: Money
 
 
-def outstanding(*, on: date, currency: str) -> Outstanding:
+def outstanding(*, on: date, own: str) -> dict[str, Outstanding]:
     """Return all vouchers sold by a day with what was left on them at its end.
 
-    In two queries. A voucher whose sale was taken back by then is worth nothing.
+    By currency, the studio's `own` first, even without a voucher. In two queries. A
+    voucher whose sale was taken back by then is worth nothing.
     """
-    left = _left(on, currency)
-    sold = Voucher.objects.filter(sold_on__lte=on, currency=currency)
-    rows = tuple(
-        VoucherRow(
+    left = _left(on)
+    rows: dict[str, list[VoucherRow]] = {own: []}
+    sold = Voucher.objects.filter(sold_on__lte=on)
+    for voucher in sold.select_related("client"):
+        row = VoucherRow(
             voucher=voucher,
-            left=Money.from_minor(left[voucher.pk], currency),
+            left=Money.from_minor(left[voucher.pk], voucher.currency),
             is_over=voucher.is_over(on),
         )
-        for voucher in sold.select_related("client")
-    )
-    total = Money.from_minor(sum(left.values()), currency)
-    return Outstanding(on=on, rows=rows, total=total)
+        rows.setdefault(voucher.currency, []).append(row)
+    return {
+        currency: Outstanding(
+            on=on,
+            rows=tuple(rows[currency]),
+            total=Money.from_minor(
+                sum(row.left.minor for row in rows[currency]), currency
+            ),
+        )
+        for currency in [own, *sorted(rows.keys() - {own})]
+    }
 
 
 def redemptions(voucher: Voucher) -> list[Payment]:
@@ -74,12 +83,10 @@ def off_balance() -> list[Voucher]:
     ]
 
 
-def _left(on: date, currency: str) -> dict[int, int]:
+def _left(on: date) -> dict[int, int]:
     zone = StudioProfile.load().zone
     left: dict[int, int] = defaultdict(int)
-    paid = Payment.objects.filter(
-        voucher__isnull=False, currency=currency, received_on__lte=on
-    )
+    paid = Payment.objects.filter(voucher__isnull=False, received_on__lte=on)
     for payment in paid.select_related("reversal"):
         if hasattr(payment, "reversal"):
             back_on = payment.reversal.reversed_at.astimezone(zone).date()

@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from invoicing.invoices.models import Invoice
+from invoicing.lists.currencies import currency_tabs
 from invoicing.payments.forms import SendForm
 from invoicing.payments.operations import balance_of
 from invoicing.payments.receipts import send_paper
@@ -43,11 +44,21 @@ PDF: Final = "application/pdf"
 @may("money.see")
 @require_safe
 def vouchers(request: HttpRequest) -> HttpResponse:
-    """Show the vouchers sold by a day, and what could still be redeemed then."""
-    form = DayForm(request.GET or None, initial={"on": today()})
+    """Show the vouchers sold by a day in a currency, and what was left on them then."""
+    form = DayForm({"on": f"{today():%Y-%m-%d}"} | request.GET.dict())
     on: date = (form.is_valid() and form.cleaned_data["on"]) or today()
-    found = outstanding(on=on, currency=StudioProfile.load().currency)
-    context = {"form": form, "found": found}
+    own = StudioProfile.load().currency
+    by_currency = outstanding(on=on, own=own)
+    wanted = request.GET.get("currency", "")
+    found = by_currency.get(wanted, by_currency[own])
+    shown = found.total.currency
+    sums = [one.total for one in by_currency.values() if one.rows or one is found]
+    context = {
+        "form": form,
+        "found": found,
+        "currency": shown,
+        "tabs": currency_tabs(sums, shown),
+    }
     return render(request, "invoicing/vouchers/vouchers.html", context)
 
 

@@ -1,6 +1,7 @@
 """Vouchers: sold, redeemed, never for more than they hold."""
 
 import io
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -25,6 +26,7 @@ from invoicing.vouchers.operations import (
     sell_voucher,
 )
 from invoicing.vouchers.queries import off_balance, outstanding
+from studio.money import Money
 from tests.make import NOON, make_client, make_person, make_profile
 from tests.make_invoicing import TODAY, make_invoice, make_received
 
@@ -38,12 +40,14 @@ def browser(client: Browser) -> Browser:
     return client
 
 
-def sold(minor: int = 15_000, *, until: date | None = None) -> Voucher:
+def sold(
+    minor: int = 15_000, *, until: date | None = None, currency: str = "GBP"
+) -> Voucher:
     make_profile()
     gift = Gift(given_to="Oma Brigid", greeting="With love.", valid_until_on=until)
     return sell_voucher(
         client_id=make_client().pk,
-        money=make_received(minor),
+        money=replace(make_received(minor), currency=currency),
         gift=gift,
         by=make_person(),
         at=NOON,
@@ -122,9 +126,37 @@ def test_the_list_asks_the_database_as_often_for_many(
         sold(minor)
 
     with django_assert_num_queries(3):  # the studio, payments, vouchers
-        found = outstanding(on=TODAY, currency="GBP")
+        found = outstanding(on=TODAY, own="GBP")["GBP"]
 
     assert (len(found.rows), found.total.minor) == (3, 6_000)
+
+
+def test_vouchers_of_each_currency_are_listed_and_summed_apart(
+    browser: Browser,
+) -> None:
+    pounds, euros = sold(1_000), sold(2_000, currency="EUR")
+    sold(500, currency="EUR")
+
+    own = browser.get("/money/vouchers/")
+    other = browser.get("/money/vouchers/?currency=EUR")
+    before = browser.get(
+        "/money/vouchers/", {"on": f"{TODAY - timedelta(days=1)}", "currency": "EUR"}
+    )
+
+    assert [tab.sum for tab in own.context["tabs"]] == [
+        Money.from_minor(1_000, "GBP"),
+        Money.from_minor(2_500, "EUR"),
+    ]
+    assert [row.voucher for row in own.context["found"].rows] == [pounds]
+    assert "£10.00 could still be redeemed" in own.content.decode()
+    assert [row.voucher.pk for row in other.context["found"].rows] == [
+        euros.pk + 1,
+        euros.pk,
+    ]
+    assert "€25.00 could still be redeemed" in other.content.decode()
+    # Nothing was sold by then, so there is nothing to choose from.
+    assert before.context["tabs"] == []
+    assert "No voucher was sold by then." in before.content.decode()
 
 
 def test_the_books_owe_what_the_list_says_on_every_day() -> None:
@@ -135,7 +167,7 @@ def test_the_books_owe_what_the_list_says_on_every_day() -> None:
 
     for on, left in ((TODAY, 15_000), (LATER, 9_000)):
         held = balances(within(entries(facts), TODAY, on))
-        assert outstanding(on=on, currency="GBP").total.minor == left
+        assert outstanding(on=on, own="GBP")["GBP"].total.minor == left
         assert held[Account.VOUCHERS] == -left
         owed = sum(client.balance_minor for client in ages(facts, on))
         assert held[Account.RECEIVABLE] + held.get(Account.ON_ACCOUNT, 0) == owed
@@ -162,7 +194,7 @@ def test_what_is_taken_back_stands_on_the_voucher_again() -> None:
 
     voucher.refresh_from_db()
     assert voucher.remaining_minor == 0
-    assert outstanding(on=LATER, currency="GBP").total.minor == 0
+    assert outstanding(on=LATER, own="GBP")["GBP"].total.minor == 0
     assert off_balance() == []
 
 
