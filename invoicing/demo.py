@@ -21,6 +21,7 @@ from invoicing.invoices.operations import (
     change_draft,
     draft_balance_invoice,
 )
+from invoicing.invoices.staging import draft_stage_invoice
 from invoicing.invoices.states import Purpose
 from invoicing.invoices.taking_back import credit_invoice
 from invoicing.owed.losses import Loss, write_off_debt
@@ -53,6 +54,7 @@ from jobs.jobs.models import Job
 from studio.demo import Scenery, demo_share
 from studio.links.models import LinkPurpose, PrivateLink
 from studio.links.operations import note_use
+from studio.money import Money
 from studio.profile.models import DepositKind
 
 WRONG: Final = "Made out to the club’s old treasurer; the right one follows"
@@ -99,6 +101,9 @@ def _tell(scenery: Scenery, key: str, deal: Deal) -> None:
 
 def _tell_of_money(scenery: Scenery, key: str, deal: Deal) -> None:
     then = scenery.then
+    if deal.staged is not None:
+        day, percent, what = deal.staged
+        then(day, "16:20", partial(_stage, scenery, key, percent, what))
     if deal.invoiced is not None:
         then(deal.invoiced, "17:30", lambda at: _invoice(scenery, key, at))
     if deal.credited is not None:
@@ -244,6 +249,15 @@ def _take_deposit(scenery: Scenery, key: str, at: datetime) -> None:
     money = _received(key, yes.deposit_minor, yes.content["currency"], at)
     receive_deposit(draft_id=draft.pk, money=money, by=scenery.rows["edda"], at=at)
     _finish(job.invoices.get(purpose=Purpose.DEPOSIT), at)
+
+
+def _stage(scenery: Scenery, key: str, percent: int, what: str, at: datetime) -> None:
+    yes, edda = scenery.rows[f"yes.{key}"], scenery.rows["edda"]
+    minor = Money.from_minor(yes.total_minor, yes.content["currency"]).share(percent)
+    draft = draft_stage_invoice(
+        order=order_of(yes), minor=minor.minor, what=what, by=edda, at=at
+    )
+    _finish(issue_invoice(draft_id=draft.pk, by=edda, at=at), at)
 
 
 def _invoice(scenery: Scenery, key: str, at: datetime) -> None:

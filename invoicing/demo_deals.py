@@ -121,8 +121,9 @@ class Deal:
     """One job's quote and its money, in days from today.
 
     `lines` name prices and quantities, `extras` what the client may tick and `ticked`
-    what they did; `packages` are offered to choose one of. `paid` gives the
-    days on which the last invoice was paid, each with the percentage of it.
+    what they did; `packages` are offered to choose one of. `staged` tells on which day
+    a percentage of the price was invoiced ahead of the rest, and what for. `paid` gives
+    the days on which the last invoice was paid, each with the percentage of it.
     """
 
     lines: tuple[tuple[str, int], ...]
@@ -149,6 +150,7 @@ class Deal:
     discount_reason: str = ""
     note: str = ""
     included: str = ""
+    staged: tuple[int, int, str] | None = None
     invoiced: int | None = None
     credited: int | None = None
     lost: int | None = None
@@ -264,6 +266,7 @@ DEALS: Final[dict[str, Deal]] = {
         shows=True,
         deposit_paid=-25,
         deposit_percent=20,
+        staged=(-4, 40, "The morning at the bakery; the finished pictures follow"),
     ),
     "brass": Deal(
         lines=(("group", 1), ("hour", 1)),

@@ -128,6 +128,8 @@ def _stands_at_every_stage(scenery: Scenery) -> None:
     on = scenery.moment(0).date()
     assert {row.standing for row in _rows(on)} == set(Standing)
     assert Invoice.objects.filter(series=Series.CREDIT_NOTE).count() == 1
+    # 720 + 120 + 180 agreed, of which 40 in a hundred are invoiced ahead of the rest.
+    assert Invoice.objects.get(purpose=Purpose.STAGE).gross_minor == 40_800
     assert InvoiceDraft.objects.filter(
         purpose=Purpose.DEPOSIT, invoice__isnull=True, dropped_at__isnull=True
     ).exists()
