@@ -15,7 +15,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, expect, sync_playwright
 
 from tests.machine import ROOT, Machine, new_machine
 from tests.studio.start.test_start import AS_SHIPPED, free_port, wait_for
@@ -193,6 +193,21 @@ def drag_in_the_diary(owner: Desk) -> None:
     page.mouse.up()
     page.wait_for_url(f"**/move/?day={DAY}&starts=14%3A00")
     owner.sees("What it touches")
+    drag_in_a_narrow_month(page, owner.base)
+
+
+def drag_in_a_narrow_month(page: Page, base: str) -> None:
+    """On a phone the month's free days show for as long as a session is moved."""
+    wide = page.viewport_size
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{base}/diary/?view=month&on={DAY}")
+    free = page.locator(".month td.free").first
+    handle = page.locator("[data-handle]").first
+    for key, is_shown in (("ArrowDown", True), ("Escape", False)):
+        handle.press(key)
+        expect(free).to_be_visible(visible=is_shown)
+    if wide:
+        page.set_viewport_size(wide)
 
 
 def send_the_quote(owner: Desk, job: str) -> None:

@@ -2,6 +2,8 @@
 // Letting go moves nothing: it opens the page that shows what the move would touch.
 // <table data-diary="times|days"> has rows or cells data-on; <a data-handle> is grabbed,
 // and without script leads to the form. A finger must rest first, so that it can scroll.
+// On a phone a month is a list of the days that hold something; while one of them is
+// moved the free days unfold (class "unfolded"), and fold up again when it is left.
 "use strict";
 
 (() => {
@@ -63,9 +65,21 @@
     return row;
   };
 
+  // What is held stays under the finger, whatever unfolds above it.
+  const unfold = (handle, wide) => {
+    if (!onlyDays || page.classList.contains("unfolded") === wide) return;
+    const top = handle.getBoundingClientRect().top;
+    page.classList.toggle("unfolded", wide);
+    const moved = handle.getBoundingClientRect().top - top;
+    if (!moved) return;
+    window.scrollBy({ top: moved, behavior: "instant" });
+    if (!wide) handle.scrollIntoView({ block: "nearest" });
+  };
+
   const leave = (handle) => {
     shifts.delete(handle);
     clear();
+    unfold(handle, false);
     line.textContent = LEFT;
     window.setTimeout(() => {
       if (line.textContent === LEFT) line.textContent = "";
@@ -119,6 +133,7 @@
     held.lifted = true;
     document.body.classList.add("drags");
     held.handle.focus({ preventScroll: true });
+    unfold(held.handle, true);
     aim();
     roll();
   };
@@ -190,9 +205,13 @@
 
   // By key.
 
-  const steps = onlyDays
-    ? { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [-7, 0], ArrowDown: [7, 0] }
-    : { ArrowLeft: [0, -STEP], ArrowRight: [0, STEP], ArrowUp: [-1, 0], ArrowDown: [1, 0] };
+  const narrow = window.matchMedia("(max-width: 45rem)"); // days below each other
+
+  const stepsNow = () => {
+    if (!onlyDays) return { ArrowLeft: [0, -STEP], ArrowRight: [0, STEP], ArrowUp: [-1, 0], ArrowDown: [1, 0] };
+    const row = narrow.matches ? 1 : 7;
+    return { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [-row, 0], ArrowDown: [row, 0] };
+  };
 
   const key = (handle, event) => {
     const shift = shiftOf(handle);
@@ -202,9 +221,10 @@
       event.preventDefault();
       open(handle);
     }
-    const step = steps[event.key];
+    const step = stepsNow()[event.key];
     if (!step) return;
     event.preventDefault();
+    unfold(handle, true);
     shifts.set(handle, { days: shift.days + step[0], minutes: shift.minutes + step[1] });
     const row = show(handle, "Enter shows what it touches.");
     if (row) row.scrollIntoView({ block: "nearest" });
@@ -225,5 +245,8 @@
   handles.forEach(wake);
   const how = document.querySelector("[data-drag-how]");
   if (how) how.hidden = handles.length === 0;
-  window.addEventListener("pageshow", clear);
+  window.addEventListener("pageshow", () => {
+    clear();
+    page.classList.remove("unfolded");
+  });
 })();
