@@ -10,15 +10,23 @@ import threading
 import zlib
 from codecs import charmap_encode
 from collections.abc import Sequence
+from copy import copy
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 import font_source_sans_pro
 from django.conf import settings
 from django.core.exceptions import ImproperlyConfigured
+from reportlab.lib.rl_accel import escapePDF
 from reportlab.pdfbase import pdfdoc, pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFError, TTFont, TTFontFace
+from reportlab.pdfbase.ttfonts import (
+    SUBSETN,
+    TTFError,
+    TTFont,
+    TTFontFace,
+    makeToUnicodeCMap,
+)
 
 from studio.scene.drawing import Weight
 
@@ -39,15 +47,33 @@ _COMMON: Final = (
     + string.punctuation
     + " £€–—‘’“”…·×−°′″→⅓½•àâäçèéêëîïñôöùûüßÀÄÉÖÜ"
 )
+_LATER: Final = b"\0"
 
 
-class _Stream(pdfdoc.PDFStream):
-    """A font file that has been deflated before."""
+class _Written(pdfdoc.PDFObject):
+    """An object of a document written out before, but for names and references."""
 
-    def __init__(self, deflated: bytes, length: int) -> None:
-        super().__init__(content=deflated, filters=[])
-        self.dictionary["Filter"] = pdfdoc.PDFName("FlateDecode")
-        self.dictionary["Length1"] = length
+    __RefOnly__ = 1
+
+    def __init__(self, *parts: Any) -> None:
+        self._parts = parts
+
+    def format(self, document: Any) -> bytes:
+        """Return the bytes of the object in a document."""
+        return b"".join(pdfdoc.format(part, document) for part in self._parts)
+
+
+class _Cut(NamedTuple):
+    """What any document says of one subset of a face.
+
+    The last two are cut where a document's own numbers come in: before the font's
+    file; before its descriptor, its name, and what characters its codes stand for.
+    """
+
+    file: bytes
+    codes: bytes
+    descriptor: list[bytes]
+    font: list[bytes]
 
 
 class _Face(TTFontFace):
@@ -57,17 +83,25 @@ class _Face(TTFontFace):
         super().__init__(path)
         self.cut = lru_cache(maxsize=16)(self._cut)
 
-    def _cut(self, subset: tuple[int, ...]) -> tuple[bytes, int]:
+    def _cut(self, place: int, subset: tuple[int, ...]) -> _Cut:
+        name = f"{SUBSETN(place).decode()}+{self.face_name}"
         file: bytes = self.makeSubset(list(subset))
-        return zlib.compress(file), len(file)
+        length = {"Length1": len(file)}
+        codes = makeToUnicodeCMap(name, subset).encode()
+        return _Cut(
+            file=_stream(file, "/FlateDecode", length),
+            codes=_stream(codes, "[ /FlateDecode ]", {}),
+            descriptor=self._described(name).split(_LATER),
+            font=self._font(name, subset).split(_LATER),
+        )
 
-    def addSubsetObjects(  # noqa: N802  (reportlab's name)
-        self, doc: Any, fontname: str, subset: Sequence[int]
-    ) -> Any:
-        """Return a reference to the descriptor of a subset that joins the document."""
-        deflated, length = self.cut(tuple(subset))
-        file = doc.Reference(_Stream(deflated, length), f"fontFile:{fontname}")
-        descriptor = pdfdoc.PDFDictionary(
+    @property
+    def face_name(self) -> str:
+        """The name that the face has in its file."""
+        return str((self.name + self.subfontNameX).decode())
+
+    def _described(self, name: str) -> bytes:
+        return _dictionary(
             {
                 "Type": "/FontDescriptor",
                 "Ascent": self.ascent,
@@ -75,14 +109,41 @@ class _Face(TTFontFace):
                 "Descent": self.descent,
                 "Flags": self.flags & ~32 | 4,
                 "FontBBox": pdfdoc.PDFArray(self.bbox),
-                "FontName": pdfdoc.PDFName(fontname),
+                "FontName": pdfdoc.PDFName(name),
                 "ItalicAngle": self.italicAngle,
                 "StemV": self.stemV,
-                "FontFile2": file,
+                "FontFile2": _LATER,
                 "MissingWidth": self.defaultWidth,
             }
         )
-        return doc.Reference(descriptor, f"fontDescriptor:{fontname}")
+
+    def _font(self, name: str, subset: Sequence[int]) -> bytes:
+        return _dictionary(
+            {
+                "Type": "/Font",
+                "Subtype": "/TrueType",
+                "BaseFont": pdfdoc.PDFName(name),
+                "Name": _LATER,
+                "FirstChar": 0,
+                "LastChar": len(subset) - 1,
+                "Widths": pdfdoc.PDFArray(map(self.getCharWidth, subset)),
+                "FontDescriptor": _LATER,
+                "ToUnicode": _LATER,
+            }
+        )
+
+
+def _dictionary(entries: dict[str, Any]) -> bytes:
+    written: bytes = pdfdoc.PDFDictionary(entries).format(pdfdoc.DummyDoc())
+    return written
+
+
+def _stream(content: bytes, named: str, facts: dict[str, Any]) -> bytes:
+    """Return a stream deflated, by the name of its filter."""
+    stream = pdfdoc.PDFStream(content=zlib.compress(content), filters=[])
+    stream.dictionary.dict |= {"Filter": named, **facts}
+    written: bytes = stream.format(pdfdoc.DummyDoc())
+    return written
 
 
 class Font(TTFont):
@@ -96,14 +157,52 @@ class Font(TTFont):
         coded = super().splitString(self._common, self)
         self._codes = dict(zip(map(ord, self._common), coded[0][1], strict=False))
         self._codes[0xA0] = ord(" ")
-        del self.state[self]
+        self._first = self.state.pop(self)
+        self.coded = lru_cache(maxsize=4096)(self._coded)
+
+    def _coded(self, words: str) -> str | None:
+        """Return words of common characters as a PDF string; None for others."""
+        try:
+            return f"({escapePDF(charmap_encode(words, 'strict', self._codes)[0])})"
+        except UnicodeEncodeError:
+            return None
+
+    def _open(self, doc: Any) -> None:
+        """Begin the font's subsets in a document with the common characters."""
+        self.state[doc] = state = copy(self._first)
+        state.assignments = dict(state.assignments)
+        state.subsets = [list(subset) for subset in state.subsets]
+
+    def named(self, doc: Any) -> str:
+        """Return the name in a document of the subset of common characters."""
+        if doc not in self.state:
+            self._open(doc)
+        name: str = self.getSubsetInternalName(0, doc)
+        return name
+
+    def addObjects(self, doc: Any) -> None:  # noqa: N802  (reportlab's name)
+        """Join the subsets that were used to the document."""
+        state = self.state.pop(doc)
+        for place, subset in enumerate(state.subsets):
+            cut = self.face.cut(place, tuple(subset))
+            name = f"{state.internalName}+{place}"
+            key = f"{self.fontName}+{place}"
+            codes = doc.Reference(_Written(cut.codes), f"codes:{key}")
+            file = doc.Reference(_Written(cut.file), f"file:{key}")
+            before, after = cut.descriptor
+            descriptor = _Written(before, file, after)
+            described = doc.Reference(descriptor, f"descriptor:{key}")
+            one, two, three, four = cut.font
+            font = _Written(one, described, two, f"/{name}", three, codes, four)
+            doc.Reference(font, name)
+            doc.idToObject["BasicFonts"].dict[name] = font
 
     def splitString(  # noqa: N802  (reportlab's name)
         self, text: str, doc: Any, encoding: str = "utf-8"
     ) -> list[tuple[int, bytes]]:
         """Return the text as pairs of a subset and the codes in it."""
         if doc not in self.state:
-            super().splitString(self._common, doc)
+            self._open(doc)
         try:
             return [(0, charmap_encode(text, "strict", self._codes)[0])]
         except UnicodeEncodeError:

@@ -72,6 +72,7 @@ class Type:
         self._main = fonts[0]
         self._font_of = _FontOf(fonts)
         self._advance_of = _AdvanceOf(self._font_of)
+        self._length = lru_cache(maxsize=4096)(self._added_up)
 
     def runs(self, words: str) -> list[Run]:
         """Return the words as runs, each of one font."""
@@ -86,7 +87,10 @@ class Type:
 
     def width(self, words: str, *, size: float) -> float:
         """Return how wide the words run on one line, in the unit of `size`."""
-        return sum(self.advances(words)) * size / 1000.0
+        return self._length(words) * size / 1000.0
+
+    def _added_up(self, words: str) -> float:
+        return sum(self.advances(words))
 
 
 @lru_cache(maxsize=32)

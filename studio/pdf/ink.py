@@ -64,6 +64,8 @@ def put_words(
 
 def _glyphs(canvas: Any, font: Font, words: str, size: float) -> str:
     document = canvas._doc
+    if coded := font.coded(words):
+        return f"{font.named(document)} {size:g} Tf {coded} Tj"
     return " ".join(
         [
             f"{font.getSubsetInternalName(subset, document)} {size:g} Tf"
