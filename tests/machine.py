@@ -9,24 +9,19 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from django.conf import settings
 
+from tests.forks import Forks
 from tests.stock import create_database, drop_database, put_stock_into, url_of
 
 ROOT = Path(__file__).parents[1]
-SETUP = (
-    "import os, sys, json, django\n"
-    "os.environ.setdefault('DJANGO_SETTINGS_MODULE', 'tests.settings')\n"
-    "from studio.sqlite import use_newer_sqlite\n"
-    "use_newer_sqlite()\n"
-    "django.setup()\n"
-)
 ROWS = """
-import hashlib
+import hashlib, json
 from django.apps import apps
 seen = {}
 for model in apps.get_models():
@@ -38,7 +33,10 @@ print(json.dumps(seen))
 
 
 class Machine:
-    """Runs this program's commands on a data folder and database of their own."""
+    """Runs this program's commands on a data folder and database of their own.
+
+    A command is started as a user starts it; code runs in a fork of one process.
+    """
 
     def __init__(self, var: Path, database_url: str = "", **environment: str) -> None:
         self.var = var
@@ -52,11 +50,19 @@ class Machine:
         }
 
     def manage(self, *arguments: str) -> subprocess.CompletedProcess[str]:
-        return self._run("manage.py", *arguments)
+        return subprocess.run(
+            [sys.executable, "manage.py", *arguments],
+            cwd=ROOT,
+            env=self.environment,
+            capture_output=True,
+            text=True,
+            timeout=120,
+            check=False,
+        )
 
     def python(self, code: str) -> str:
         """Run code after Django's set-up; return what it prints."""
-        done = self._run("-c", SETUP + code)
+        done = self.forks.run(code)
         assert done.returncode == 0, done.stderr
         return done.stdout
 
@@ -66,7 +72,7 @@ class Machine:
             "from django.conf import settings\n"
             f"settings.FAULTPOINTS = frozenset({{{at!r}}})\n"
         )
-        done = self._run("-c", SETUP + armed + code)
+        done = self.forks.run(armed + code)
         assert done.returncode == -signal.SIGKILL, done.stderr
 
     def rows(self) -> dict[str, Any]:
@@ -74,16 +80,13 @@ class Machine:
         seen: dict[str, Any] = json.loads(self.python(ROWS))
         return seen
 
-    def _run(self, *arguments: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            [sys.executable, *arguments],
-            cwd=ROOT,
-            env=self.environment,
-            capture_output=True,
-            text=True,
-            timeout=120,
-            check=False,
-        )
+    @cached_property
+    def forks(self) -> Forks:
+        return Forks(self.environment, folder=ROOT)
+
+    def close(self) -> None:
+        if "forks" in self.__dict__:
+            self.forks.close()
 
 
 @contextmanager
@@ -94,14 +97,16 @@ def new_machine(
 
     A migrated one has its tables already; its test uses `django_db_setup`.
     """
-    if settings.DATABASES["default"]["ENGINE"].endswith("sqlite3"):
-        if migrated:
-            put_stock_into(folder)
-        yield Machine(folder, **environment)
-        return
-    name = f"northsill_{secrets.token_hex(6)}"
-    create_database(name, migrated=migrated)
-    try:
-        yield Machine(folder, url_of(name), **environment)
-    finally:
-        drop_database(name)
+    with ExitStack() as stack:
+        url = ""
+        if settings.DATABASES["default"]["ENGINE"].endswith("sqlite3"):
+            if migrated:
+                put_stock_into(folder)
+        else:
+            name = f"northsill_{secrets.token_hex(6)}"
+            create_database(name, migrated=migrated)
+            stack.callback(drop_database, name)
+            url = url_of(name)
+        machine = Machine(folder, url, **environment)
+        stack.callback(machine.close)
+        yield machine

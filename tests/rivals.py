@@ -7,7 +7,7 @@ waiting; so what is raced for is put into a file first, as a studio has it.
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from threading import Barrier, Thread
+from threading import Barrier, BrokenBarrierError, Thread
 from typing import Any
 
 from django.db import connection, connections
@@ -37,25 +37,50 @@ def in_a_file(folder: Path) -> Iterator[None]:
 
 
 def race(*acts: Act) -> list[Any]:
-    """Let all acts start at once; return what each gives, or its refusal."""
-    start, given = Barrier(len(acts)), [None] * len(acts)
+    """Let all acts start at once; return what each gives, or its refusal.
 
-    def run(place: int, act: Act) -> None:
-        connection.ensure_connection()
-        start.wait(timeout=20)
-        try:
-            given[place] = act()
-        except DomainError as refusal:
-            given[place] = refusal  # type: ignore[call-overload]
-        finally:
-            connection.close()
-
-    threads = [Thread(target=run, args=pair) for pair in enumerate(acts)]
+    A connection that cannot be opened ends the race for all, and its reason is raised.
+    """
+    line = _Line(len(acts))
+    threads = [Thread(target=line.run, args=pair) for pair in enumerate(acts)]
     for thread in threads:
         thread.start()
     for thread in threads:
         thread.join(timeout=60)
-    return given
+    if line.faults:
+        raise line.faults[0]
+    return line.given
+
+
+class _Line:
+    """Where all wait for the start."""
+
+    def __init__(self, places: int) -> None:
+        self.given: list[Any] = [None] * places
+        self.faults: list[Exception] = []
+        self._start = Barrier(places)
+
+    def run(self, place: int, act: Act) -> None:
+        try:
+            if self._may_start():
+                self.given[place] = act()
+        except DomainError as refusal:
+            self.given[place] = refusal
+        finally:
+            connection.close()
+
+    def _may_start(self) -> bool:
+        try:
+            connection.ensure_connection()
+            self._start.wait(timeout=20)
+        except BrokenBarrierError as broken:
+            self.faults.append(broken)  # behind the reason, if there is one
+            return False
+        except Exception as fault:  # noqa: BLE001 - raised where the race is held
+            self.faults.insert(0, fault)
+            self._start.abort()
+            return False
+        return True
 
 
 def set_guards(*, on: bool) -> None:

@@ -240,19 +240,6 @@ class Daylight:
             return SUNSET_ALTITUDE_DEG
         return max(ridge.height_deg + errors * ridge.error_deg, SUNSET_ALTITUDE_DEG)
 
-    def sun_ev(self, moment: Moment, sky: Sky) -> float:
-        """Return the EV on a face turned to the sun, skyline or not."""
-        return self._ev(self._facing_lux(moment, sky, moment.azimuth_deg))
-
-    def shade_ev(self, moment: Moment, sky: Sky) -> float:
-        """Return the EV in open shade, under half the sky."""
-        return self._ev(self.shade_lux(moment, sky))
-
-    def cloud_ev(self, moment: Moment, sky: Sky) -> float:
-        """Return the EV on an upright face under a closed sky."""
-        side_on = moment.azimuth_deg + SIDE_ON_DEG
-        return self._ev(self._facing_lux(moment, sky, side_on))
-
     def face_level(self, moment: Moment, sky: Sky, facing_deg: float) -> Level:
         """Return the light on a face in the open that looks one way."""
         if moment.is_up and not moment.is_shining:
@@ -288,7 +275,7 @@ class Daylight:
         outdoors = horizontal_lux(
             altitude_deg=moment.altitude_deg,
             sky=overcast,
-            day_of_year=self._day_of_year(moment),
+            day_of_year=self.day_of_year(moment),
         )
         level = self.level_of(float(outdoors) * share_pct / 100.0, moment, overcast)
         return Level(
@@ -304,7 +291,7 @@ class Daylight:
             direct_normal_lux(
                 altitude_deg=moment.altitude_deg,
                 sky=sky,
-                day_of_year=self._day_of_year(moment),
+                day_of_year=self.day_of_year(moment),
             )
         )
 
@@ -313,7 +300,7 @@ class Daylight:
         whole = horizontal_lux(
             altitude_deg=moment.altitude_deg,
             sky=sky,
-            day_of_year=self._day_of_year(moment),
+            day_of_year=self.day_of_year(moment),
         )
         level_sun = sin(radians(max(moment.altitude_deg, 0.0)))
         return max(float(whole) - self.sun_lux(moment, sky) * level_sun, 0.0)
@@ -324,7 +311,7 @@ class Daylight:
         whole = vertical_lux(
             altitude_deg=moment.altitude_deg,
             sky=sky,
-            day_of_year=self._day_of_year(moment),
+            day_of_year=self.day_of_year(moment),
             relative_azimuth_deg=turn,
             ground_reflectance=0.0,
         )
@@ -337,7 +324,7 @@ class Daylight:
             open_shade_lux(
                 altitude_deg=moment.altitude_deg,
                 sky=sky,
-                day_of_year=self._day_of_year(moment),
+                day_of_year=self.day_of_year(moment),
                 relative_azimuth_deg=SIDE_ON_DEG,
             )
         )
@@ -347,7 +334,7 @@ class Daylight:
             vertical_lux(
                 altitude_deg=moment.altitude_deg,
                 sky=sky,
-                day_of_year=self._day_of_year(moment),
+                day_of_year=self.day_of_year(moment),
                 relative_azimuth_deg=turn_deg(moment.azimuth_deg, facing_deg),
                 ground_reflectance=self.where.ground_reflectance,
             )
@@ -366,7 +353,8 @@ class Daylight:
             raise ValueError(f"{lux} lx has no exposure value")
         return ev
 
-    def _day_of_year(self, moment: Moment) -> int:
+    def day_of_year(self, moment: Moment) -> int:
+        """Return the day of the year by the clock of the place."""
         return moment.at.astimezone(self.where.zone).timetuple().tm_yday
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from planning.light.illuminance import Sky
 from planning.shoots.cautions import lost_words
@@ -11,6 +12,7 @@ from planning.shoots.charts.dial import set_up_dial
 from planning.shoots.charts.light_chart import ChartLook, light_chart
 from planning.shoots.charts.skyline_chart import SkylineLook, skyline_chart
 from planning.shoots.daylight import Moment
+from planning.shoots.evs import cloud_evs, shade_evs, sun_evs
 from planning.shoots.lamp_words import lamp_reasons
 from planning.shoots.planned import (
     Caution,
@@ -170,24 +172,33 @@ def light_rows(shoot: PlannedShoot) -> tuple[LightRow, ...]:
     times = quarter_hours(
         shoot.starts_at.astimezone(zone), shoot.ends_at.astimezone(zone)
     )
-    return tuple(_row(shoot, moment) for moment in shoot.light.moments(times))
+    light, moments = shoot.light, shoot.light.moments(times)
+    evs = zip(
+        sun_evs(light, moments, Sky.CLEAR),
+        shade_evs(light, moments, Sky.CLEAR),
+        cloud_evs(light, moments, Sky.OVERCAST),
+        strict=True,
+    )
+    return tuple(map(partial(_row, shoot), moments, evs))
 
 
-def _row(shoot: PlannedShoot, moment: Moment) -> LightRow:
-    light, zone = shoot.light, shoot.light.where.zone
+def _row(
+    shoot: PlannedShoot, moment: Moment, evs: tuple[float, float, float]
+) -> LightRow:
+    zone, (in_sun, in_shade, overcast) = shoot.light.where.zone, evs
     lost = shoot.lost
     doubtful = bool(lost and lost.earliest_at <= moment.at <= lost.latest_at)
     sun = "–"
     if moment.is_shining or (doubtful and moment.is_up):
-        sun = f"{light.sun_ev(moment, Sky.CLEAR):.1f}" + ("?" if doubtful else "")
+        sun = f"{in_sun:.1f}" + ("?" if doubtful else "")
     phase = "day" if moment.is_shining else "shade" if moment.is_up else "dark"
     return LightRow(
         at=moment.at.astimezone(zone),
         azimuth=f"{moment.azimuth_deg:.0f}°",
         height=f"{max(moment.altitude_deg, 0.0):.0f}°" if moment.is_up else "down",
         sun=sun,
-        shade=signed(light.shade_ev(moment, Sky.CLEAR)),
-        overcast=signed(light.cloud_ev(moment, Sky.OVERCAST)),
+        shade=signed(in_shade),
+        overcast=signed(overcast),
         phase=phase,
     )
 

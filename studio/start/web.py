@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import os
 import socket
 from typing import Any, Final
@@ -45,8 +46,12 @@ def open_socket(*, port: int, lan: bool) -> socket.socket:
 
 
 def make_server(taken: socket.socket) -> Any:
-    """Return the server, its pages loaded, ready to run on the socket."""
+    """Return the server, its pages loaded, ready to run on the socket.
+
+    What is loaded is no garbage: a pass over it would hold up whoever waits for a page.
+    """
     resolve("/")
+    gc.freeze()
     return create_server(
         WSGIHandler(),
         sockets=[taken],

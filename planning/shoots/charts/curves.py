@@ -9,6 +9,7 @@ from planning.light.illuminance import Sky
 from planning.shoots.cautions import lost_words
 from planning.shoots.charts.frame import LOWEST_EV, Frame
 from planning.shoots.daylight import Moment
+from planning.shoots.evs import cloud_evs, shade_evs, sun_evs
 from studio.scene.drawing import Hatch, Op, Pen, Polyline, Rect, Text
 
 Curve = list[tuple[Moment, float]]
@@ -34,9 +35,10 @@ class Curves:
         light, sky, size = self.frame.shoot.light, self.frame.shoot.sky, self.frame.size
         name = "clear" if sky is Sky.CLEAR else "broken cloud"
         moments = self.frame.moments
-        cloud = [(one, light.cloud_ev(one, Sky.OVERCAST)) for one in moments]
-        shade = [(one, light.shade_ev(one, sky)) for one in moments]
-        sun = [(one, light.sun_ev(one, sky)) for one in moments if one.is_shining]
+        shining = [one for one in moments if one.is_shining]
+        cloud = list(zip(moments, cloud_evs(light, moments, Sky.OVERCAST), strict=True))
+        shade = list(zip(moments, shade_evs(light, moments, sky), strict=True))
+        sun = list(zip(shining, sun_evs(light, shining, sky), strict=True))
         yield from self._curve(cloud, DOTTED)
         yield from self._curve(shade, DASHED)
         yield from self._runs(sun, THICK)
@@ -61,7 +63,8 @@ class Curves:
         )
         for sky, words, shift in both:
             chosen = sky is self.frame.shoot.sky
-            curve = [(one, light.cloud_ev(one, sky)) for one in self.frame.moments]
+            evs = cloud_evs(light, self.frame.moments, sky)
+            curve = list(zip(self.frame.moments, evs, strict=True))
             yield from self._curve(curve, THICK if chosen else DOTTED)
             yield from self._name(curve, words, shift, bold=chosen)
 

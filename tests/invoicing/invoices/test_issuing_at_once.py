@@ -11,6 +11,7 @@ from tests.machine import new_machine
 pytestmark = pytest.mark.usefixtures("django_db_setup")
 
 ISSUE = """
+import json
 from invoicing.invoices.models import Invoice
 from tests.bench.issuing import faults, issue_at_once, make_drafts
 

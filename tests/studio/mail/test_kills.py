@@ -38,6 +38,7 @@ with PostOffice() as office:
         deliver(message_id=message.pk, office=office, at=at)
 """
 STATES = """
+import json
 from studio.mail.models import Message
 print(json.dumps(dict(Message.objects.values_list("message_id", "state"))))
 """

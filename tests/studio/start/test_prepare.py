@@ -8,14 +8,15 @@ from studio.start.prepare import collect_static
 from tests.machine import ROOT, Machine, new_machine
 
 PREPARE = """
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from studio.errors import DomainError
 from studio.start.prepare import prepare
 try:
-    prepare(at=datetime.now(UTC), say=print)
+    prepare(at=datetime.now(UTC) + timedelta(minutes=LATER), say=print)
 except DomainError as refusal:
     print("refused:", refusal)
 """
+START, LATER = f"LATER = 0\n{PREPARE}", f"LATER = 1\n{PREPARE}"
 WORK = "from tests.make import make_job, make_profile; make_profile(); make_job()\n"
 NEWER = """
 from django.db.migrations.recorder import MigrationRecorder
@@ -36,24 +37,24 @@ def copies(machine: Machine) -> list[str]:
 
 
 def test_work_is_copied_before_its_tables_change(machine: Machine) -> None:
-    said = machine.python(PREPARE)
+    said = machine.python(START)
     assert "copy" not in said
 
     machine.python(WORK)
     back = machine.manage("migrate", "jobs", LAST_BUT_ONE, "-v", "0")
     assert back.returncode == 0, back.stderr
-    machine.crash(PREPARE, at="migration_half")
+    machine.crash(START, at="migration_half")
     assert len(copies(machine)) == 1
-    said = machine.python(PREPARE)
+    said = machine.python(LATER)
 
     assert "A copy of it as it was" in said
     assert len(copies(machine)) == 2
     assert machine.manage("migrate", "--check").returncode == 0
 
-    machine.python(PREPARE)
+    machine.python(START)
     assert len(copies(machine)) == 2
     machine.python(NEWER)
-    assert "refused: This database was used by a newer" in machine.python(PREPARE)
+    assert "refused: This database was used by a newer" in machine.python(START)
 
 
 def test_static_files_are_collected_only_when_they_have_changed(
