@@ -3,8 +3,10 @@
 from invoicing.bank.models import BankLine, BankStatement, PayoutPayment
 from invoicing.books.models import AccountCode
 from invoicing.drawings.models import OwnerMove
+from invoicing.invoices.balances import InvoiceBalance
 from invoicing.invoices.models import Invoice, InvoiceDraft, IssuedDocument, TaxRow
 from invoicing.owed.models import LateBand, LateRate, Promise, Reminder
+from invoicing.payments.balances import PaymentBalance
 from invoicing.payments.models import (
     Allocation,
     Payment,
@@ -28,6 +30,7 @@ __all__ = [
     "ClientQuestion",
     "ClosedPeriod",
     "Invoice",
+    "InvoiceBalance",
     "InvoiceDraft",
     "IssuedDocument",
     "LateBand",
@@ -37,6 +40,7 @@ __all__ = [
     "PackagePart",
     "PaperQuestion",
     "Payment",
+    "PaymentBalance",
     "PaymentReversal",
     "PayoutPayment",
     "PriceItem",

@@ -159,6 +159,29 @@ def frozen(
     return Guard(name, table, tuple(sqlite), (function, trigger))
 
 
+def on_insert(
+    table: str, *, name: str, steps: Iterable[str], on_postgres: Iterable[str] = ()
+) -> Guard:
+    """Return a trigger that takes `steps`, in SQL, after each row added to `table`.
+
+    `on_postgres` are the steps there, if they are not the same.
+    """
+    of_sqlite, of_postgres = tuple(steps), tuple(on_postgres or steps)
+    sqlite = (
+        f"CREATE TRIGGER {name}_insert AFTER INSERT ON {table} "
+        f"BEGIN {'; '.join(of_sqlite)}; END"
+    )
+    function = (
+        f"CREATE OR REPLACE FUNCTION {name}() RETURNS trigger AS $$ "
+        f"BEGIN {'; '.join(of_postgres)}; RETURN NULL; END $$ LANGUAGE plpgsql"
+    )
+    trigger = (
+        f"CREATE TRIGGER {name} AFTER INSERT ON {table} "
+        f"FOR EACH ROW EXECUTE FUNCTION {name}()"
+    )
+    return Guard(name, table, (sqlite,), (function, trigger))
+
+
 EXPECTED: Final[dict[str, Guard]] = {}
 
 

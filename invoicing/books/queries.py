@@ -8,7 +8,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Any, Final, NamedTuple
 
-from django.db.models import Value
+from django.db.models import Q, QuerySet, Value
 from django.db.models.fields.json import KT, KeyTransform
 from django.db.models.functions import Coalesce
 
@@ -25,10 +25,13 @@ from invoicing.books.facts import (
 )
 from invoicing.books.voucher_facts import voucher_taxes
 from invoicing.drawings.models import OwnerMove
+from invoicing.invoices.balances import InvoiceBalance
 from invoicing.invoices.models import Invoice, TaxRow
 from invoicing.invoices.states import AHEAD
+from invoicing.payments.balances import PaymentBalance
 from invoicing.payments.models import Allocation, Payment
 from invoicing.purchases.models import Purchase
+from jobs.clients.models import Client
 from studio.money import round_minor
 from studio.profile.models import StudioProfile
 
@@ -51,11 +54,41 @@ def read_facts(currency: str) -> Facts:
     """Return all papers, payments and purchases in a currency, in eight queries."""
     return Facts(
         currency=currency,
-        papers=tuple(_papers(currency)),
-        payments=tuple(_payments(currency)),
+        papers=tuple(_papers(Invoice.objects.filter(currency=currency))),
+        payments=tuple(_payments(Payment.objects.filter(currency=currency))),
         purchases=tuple(_purchases(currency)),
         payouts=tuple(_payouts(currency)),
         own=tuple(_own(currency)),
+    )
+
+
+def account_facts(currency: str, client: Client) -> Facts:
+    """Return the papers and payments of one client, and of those merged into it."""
+    family = Client.objects.family_of(client.kept_id)
+    theirs = Q(currency=currency, client__in=family)
+    return _part_of(currency, papers=theirs, payments=theirs)
+
+
+def facts_moved_after(currency: str, on: date) -> Facts:
+    """Return the invoices that something moved after a day, with all that did ever,
+    and the payments that something moved after it.
+    """
+    invoices = InvoiceBalance.objects.filter(currency=currency, last_on__gt=on)
+    payments = PaymentBalance.objects.filter(currency=currency, last_on__gt=on)
+    shares = Allocation.objects.filter(invoice__in=invoices.values("pk"))
+    notes = Invoice.objects.filter(corrects__in=invoices.values("pk")).order_by()
+    return _part_of(
+        currency,
+        papers=Q(pk__in=invoices.values("pk").union(notes.values("pk"))),
+        payments=Q(pk__in=payments.values("pk").union(shares.values("payment_id"))),
+    )
+
+
+def _part_of(currency: str, *, papers: Q, payments: Q) -> Facts:
+    return Facts(
+        currency=currency,
+        papers=tuple(_papers(Invoice.objects.filter(papers))),
+        payments=tuple(_payments(Payment.objects.filter(payments))),
     )
 
 
@@ -69,10 +102,10 @@ def currencies_of(own: str) -> list[str]:
     return [own, *sorted(used - {own})]
 
 
-def _papers(currency: str) -> Iterator[PaperFact]:
+def _papers(found: QuerySet[Invoice]) -> Iterator[PaperFact]:
     """Yield the papers, read as plain values: years of them are summed at once."""
-    rates = _rates(currency)
-    papers = Invoice.objects.filter(currency=currency).annotate(
+    rates = _rates(found)
+    papers = found.annotate(
         party=KT("snapshot__buyer__name"),
         deducted=KeyTransform("deductions", KeyTransform("content", "snapshot")),
         corrected=Coalesce("corrects__number", Value("")),
@@ -93,11 +126,11 @@ def _papers(currency: str) -> Iterator[PaperFact]:
         )
 
 
-def _rates(currency: str) -> dict[int, list[RateSum]]:
+def _rates(papers: QuerySet[Invoice]) -> dict[int, list[RateSum]]:
     """Return each paper's sums by rate."""
     found: dict[int, list[RateSum]] = defaultdict(list)
-    rows = TaxRow.objects.filter(invoice__currency=currency).order_by("pk")
-    for invoice_id, *values in rows.values_list("invoice_id", *RATE):
+    rows = TaxRow.objects.filter(invoice__in=papers.order_by().values("pk"))
+    for invoice_id, *values in rows.order_by("pk").values_list("invoice_id", *RATE):
         found[invoice_id].append(RateSum(**dict(zip(RATE, values, strict=True))))
     return found
 
@@ -111,11 +144,10 @@ def _deducted(written: dict[str, Any]) -> RateSum:
     )
 
 
-def _payments(currency: str) -> list[PaymentFact]:
+def _payments(payments: QuerySet[Payment]) -> list[PaymentFact]:
     zone = StudioProfile.load().zone
-    payments = Payment.objects.filter(currency=currency).order_by("pk")
-    payments = payments.select_related("client", "reversal", "voucher")
-    found, shares = list(payments), _shares(currency)
+    joined = payments.select_related("client", "reversal", "voucher")
+    found, shares = list(joined.order_by("pk")), _shares(payments)
     taxed = voucher_taxes(found)
     return [
         PaymentFact(
@@ -155,12 +187,12 @@ class _Share(NamedTuple):
     minor: int
 
 
-def _shares(currency: str) -> dict[int, list[_Share]]:
+def _shares(payments: QuerySet[Payment]) -> dict[int, list[_Share]]:
     """Return what each payment is set on."""
     found: dict[int, list[_Share]] = defaultdict(list)
-    rows = Allocation.objects.filter(payment__currency=currency).order_by("pk")
+    rows = Allocation.objects.filter(payment__in=payments.order_by().values("pk"))
     columns = ("payment_id", "pk", "moved_on", "invoice__number", "amount_minor")
-    for payment_id, *values in rows.values_list(*columns):
+    for payment_id, *values in rows.order_by("pk").values_list(*columns):
         found[payment_id].append(_Share(*values))
     return found
 

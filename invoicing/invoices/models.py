@@ -124,7 +124,7 @@ class InvoiceQuerySet(models.QuerySet["Invoice"]):
 
     def unsettled(self) -> Self:
         """Keep the invoices with something still to be paid."""
-        return self.invoices().with_balance().filter(balance_minor__gt=0)
+        return self.invoices().with_balance().filter(balance__open_minor__gt=0)
 
     def late_first(self, *, on: date) -> Self:
         """Order late invoices first, the oldest due date leading."""

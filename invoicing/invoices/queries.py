@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
+from typing import Any, NamedTuple
 
+from django.db import connection
 from django.db.models import Sum
 
+from invoicing.invoices.late import BUCKETS, bucket_of
 from invoicing.invoices.models import Invoice, InvoiceDraft, standing_by
 from invoicing.invoices.states import Standing
 from invoicing.payments.models import Payment
@@ -16,11 +18,6 @@ from studio.money import Money
 from studio.wording import day_plain
 
 DUE_SOON = timedelta(days=7)
-LATE_BUCKETS = (
-    (30, "1–30 days late"),
-    (60, "31–60 days late"),
-    (90, "61–90 days late"),
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,28 +68,56 @@ class MoneyGlance:
     """What is owed in other currencies, which no sum here holds."""
 
 
+class OpenShare(NamedTuple):
+    """What is open in one currency and due on one day."""
+
+    currency: str
+    due_on: date
+    minor: int
+    papers: int
+
+
+def open_shares() -> list[OpenShare]:
+    """Return what is open now by currency and due date, read off one index.
+
+    Written in SQL: of 5,000 open invoices, the ORM would take longer to ask than the
+    database to answer.
+    """
+    with connection.cursor() as cursor:
+        cursor.execute(
+            "SELECT currency, due_on, SUM(open_minor), COUNT(*) "
+            "FROM invoicing_invoicebalance WHERE open_minor > 0 "
+            "GROUP BY currency, due_on"
+        )
+        rows = cursor.fetchall()
+    return [
+        OpenShare(currency, date.fromisoformat(str(due_on)), int(minor), count)
+        for currency, due_on, minor, count in rows
+    ]
+
+
 def glance(*, on: date, currency: str) -> MoneyGlance:
     """Return what is owed, late, due soon and received this month."""
-    unsettled = [row_of(one, on=on) for one in _unsettled()]
-    rows = [row for row in unsettled if row.balance.currency == currency]
-    late = [row for row in rows if row.standing is Standing.LATE]
-    soon = [row for row in rows if on <= row.due_on <= on + DUE_SOON]
+    everywhere = open_shares()
+    here = [share for share in everywhere if share.currency == currency]
+    late = [share for share in here if share.due_on < on]
+    soon = [share for share in here if on <= share.due_on <= on + DUE_SOON]
     month = Payment.objects.money().filter(
         received_on__gte=on.replace(day=1), received_on__lte=on, currency=currency
     )
     received = month.aggregate(total=Sum("amount_minor"))["total"] or 0
     return MoneyGlance(
-        owed=_sum(rows, currency),
-        owed_count=len(rows),
+        owed=_sum(here, currency),
+        owed_count=_count(here),
         late=_sum(late, currency),
-        late_count=len(late),
-        oldest_days=max((row.days_late for row in late), default=0),
+        late_count=_count(late),
+        oldest_days=max(((on - share.due_on).days for share in late), default=0),
         soon=_sum(soon, currency),
-        soon_count=len(soon),
+        soon_count=_count(soon),
         received=Money.from_minor(received, currency),
         received_count=month.count(),
-        ageing=_ageing(rows, currency),
-        elsewhere=tuple(_elsewhere(unsettled, currency)),
+        ageing=_ageing(here, currency, on),
+        elsewhere=tuple(_elsewhere(everywhere, currency)),
     )
 
 
@@ -151,29 +176,27 @@ def _unsettled() -> Any:
     return unsettled.order_by("due_on", "pk")
 
 
-def _sum(rows: Sequence[InvoiceRow], currency: str) -> Money:
-    return Money.from_minor(sum(row.balance.minor for row in rows), currency)
+def _sum(shares: Sequence[OpenShare], currency: str) -> Money:
+    return Money.from_minor(sum(share.minor for share in shares), currency)
 
 
-def _elsewhere(rows: Sequence[InvoiceRow], own: str) -> Iterator[Money]:
-    for currency in sorted({row.balance.currency for row in rows} - {own}):
-        yield _sum([row for row in rows if row.balance.currency == currency], currency)
+def _count(shares: Sequence[OpenShare]) -> int:
+    return sum(share.papers for share in shares)
 
 
-def _ageing(rows: Sequence[InvoiceRow], currency: str) -> tuple[tuple[str, Money], ...]:
-    shares: dict[str, int] = {"Not yet due": 0}
-    shares |= {name: 0 for _, name in LATE_BUCKETS} | {"over 90 days late": 0}
-    for row in rows:
-        shares[_bucket(row)] += row.balance.minor
+def _elsewhere(shares: Sequence[OpenShare], own: str) -> Iterator[Money]:
+    for currency in sorted({share.currency for share in shares} - {own}):
+        yield _sum([share for share in shares if share.currency == currency], currency)
+
+
+def _ageing(
+    shares: Sequence[OpenShare], currency: str, on: date
+) -> tuple[tuple[str, Money], ...]:
+    sums = [0] * len(BUCKETS)
+    for share in shares:
+        sums[bucket_of((on - share.due_on).days)] += share.minor
+    names = (f"{name} late" if place else name for place, name in enumerate(BUCKETS))
     return tuple(
-        (name, Money.from_minor(minor, currency)) for name, minor in shares.items()
+        (name, Money.from_minor(minor, currency))
+        for name, minor in zip(names, sums, strict=True)
     )
-
-
-def _bucket(row: InvoiceRow) -> str:
-    if row.standing is not Standing.LATE:
-        return "Not yet due"
-    for days, name in LATE_BUCKETS:
-        if row.days_late <= days:
-            return name
-    return "over 90 days late"

@@ -12,8 +12,9 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from invoicing.books.queries import currencies_of, read_facts
-from invoicing.owed.ageing import ClientAge, ages
+from invoicing.books.queries import currencies_of
+from invoicing.owed.aged import ages_on
+from invoicing.owed.ageing import ClientAge
 from invoicing.owed.forms import AgesForm
 from invoicing.owed.shown import age_rows, age_totals, currency_tabs
 from invoicing.owed.table import SHEET_HEAD, heads, narrowed, ordered, sheet_rows
@@ -77,7 +78,7 @@ def _seen(request: HttpRequest) -> _Asked:
     form = AgesForm(asked, currency=currency)
     form.is_valid()
     on = form.cleaned_data.get("on") or today
-    by_currency = {one: ages(read_facts(one), on) for one in currencies}
+    by_currency = {one: ages_on(one, on) for one in currencies}
     found = narrowed(by_currency[currency], form.cleaned_data, currency)
     return _Asked(
         form=form,

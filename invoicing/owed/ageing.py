@@ -6,21 +6,26 @@ Plain arithmetic over the facts of the books, in integer minor units.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Final
 
-from invoicing.books.facts import Facts, PaperFact, PaymentFact
+from invoicing.books.facts import Facts, PaymentFact
+from invoicing.invoices.late import BUCKETS, bucket_of
 
-BUCKETS: Final = (
-    "Not yet due",
-    "1–30 days",
-    "31–60 days",
-    "61–90 days",
-    "Over 90 days",
-)
-_LAST_DAYS: Final = (0, 30, 60, 90)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """What is left of an invoice, above zero to be paid; or without a `due_on`, of a
+    payment, above zero in the client's favour.
+    """
+
+    pk: int
+    client_id: int
+    party: str
+    minor: int
+    number: str = ""
+    due_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,41 +95,58 @@ class Account:
         return self.lines[-1].balance_minor if self.lines else self.opening_minor
 
 
-def bucket_of(days_late: int) -> int:
-    """Return the bucket of so many days past due: day 30 is still in the first."""
-    for place, last in enumerate(_LAST_DAYS):
-        if days_late <= last:
-            return place
-    return len(_LAST_DAYS)
-
-
 def ages(facts: Facts, on: date) -> list[ClientAge]:
-    """Return every client with a balance on a day, the one who owes most first.
+    """Return every client with a balance on a day, the one who owes most first."""
+    return by_client(lefts(facts, on), on)
+
+
+def by_client(found: Iterable[Left], on: date) -> list[ClientAge]:
+    """Put together what is left by client, the one who owes most first.
+
+    A client goes by the name on the first paper that is open.
+    """
+    clients: dict[int, ClientAge] = {}
+    for left in sorted(found, key=lambda left: (left.due_on is None, left.pk)):
+        one = clients.setdefault(
+            left.client_id, ClientAge(client_id=left.client_id, name=left.party)
+        )
+        if left.due_on is None:
+            one.apart_minor += left.minor
+        elif left.minor < 0:
+            one.apart_minor -= left.minor
+        else:
+            one.invoices.append(_open_invoice(left, left.due_on, on))
+    standing = [one for one in clients.values() if one.invoices or one.apart_minor]
+    return sorted(standing, key=lambda one: (-one.owed_minor, one.name))
+
+
+def lefts(facts: Facts, on: date) -> Iterator[Left]:
+    """Yield what is left of each invoice and each payment at the end of a day.
 
     Money that came before its invoice's tax point stands in the client's favour until
     then.
     """
-    found: dict[int, ClientAge] = {}
-
-    def client(client_id: int, name: str) -> ClientAge:
-        return found.setdefault(client_id, ClientAge(client_id=client_id, name=name))
-
     less = _taken_off(facts, on)
     for paper in facts.papers:
-        if paper.corrects:
-            continue
         is_there = paper.tax_point_on <= on
         left = (paper.gross_minor if is_there else 0) - less[paper.number]
-        if left > 0:
-            one = client(paper.client_id, paper.party)
-            one.invoices.append(_open_invoice(paper, left, on))
-        elif left < 0:
-            client(paper.client_id, paper.party).apart_minor -= left
+        if left and not paper.corrects:
+            yield Left(
+                pk=paper.pk,
+                client_id=paper.client_id,
+                party=paper.party,
+                minor=left,
+                number=paper.number,
+                due_on=paper.due_on or paper.tax_point_on,
+            )
     for payment in facts.payments:
         if loose := payment.loose_minor(on):
-            client(payment.client_id, payment.party).apart_minor += loose
-    standing = [one for one in found.values() if one.invoices or one.apart_minor]
-    return sorted(standing, key=lambda one: (-one.owed_minor, one.name))
+            yield Left(
+                pk=payment.pk,
+                client_id=payment.client_id,
+                party=payment.party,
+                minor=loose,
+            )
 
 
 def account(facts: Facts, client_id: int, *, first: date, last: date) -> Account:
@@ -153,14 +175,13 @@ def _taken_off(facts: Facts, on: date) -> dict[str, int]:
     return less
 
 
-def _open_invoice(paper: PaperFact, left: int, on: date) -> OpenInvoice:
-    due_on = paper.due_on or paper.tax_point_on
+def _open_invoice(left: Left, due_on: date, on: date) -> OpenInvoice:
     return OpenInvoice(
-        pk=paper.pk,
-        number=paper.number,
+        pk=left.pk,
+        number=left.number,
         due_on=due_on,
         days_late=max((on - due_on).days, 0),
-        open_minor=left,
+        open_minor=left.minor,
     )
 
 

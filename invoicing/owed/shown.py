@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from invoicing.owed.ageing import BUCKETS, Account, ClientAge
+from invoicing.invoices.late import BUCKETS
+from invoicing.owed.ageing import Account, ClientAge
 from studio.money import Money
 
 

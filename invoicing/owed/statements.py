@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from datetime import date
 from urllib.parse import urlencode
 
-from invoicing.books.queries import currencies_of, read_facts
+from invoicing.books.queries import account_facts, currencies_of
+from invoicing.invoices.late import BUCKETS
 from invoicing.invoices.snapshots import buyer_of, seller_foot, seller_lines, seller_of
-from invoicing.owed.ageing import BUCKETS, Account, account, ages
+from invoicing.owed.aged import ages_on
+from invoicing.owed.ageing import Account, account
 from invoicing.owed.shown import ShownLine, account_lines
 from jobs.clients.models import Client
 from studio.money import Money
@@ -93,9 +95,9 @@ def statement_of(client: Client, *, first: date, last: date) -> Statement:
 
 
 def _part(client: Client, currency: str, *, first: date, last: date) -> AccountPart:
-    facts = read_facts(currency)
+    facts = account_facts(currency, client)
     found: Account = account(facts, client.kept_id, first=first, last=last)
-    mine = [one for one in ages(facts, last) if one.client_id == client.kept_id]
+    mine = [one for one in ages_on(currency, last) if one.client_id == client.kept_id]
     sums = mine[0].buckets if mine else (0,) * len(BUCKETS)
     apart = mine[0].apart_minor if mine else 0
     return AccountPart(

@@ -9,7 +9,8 @@ from typing import Any, Final
 
 from django.utils.http import urlencode
 
-from invoicing.owed.ageing import BUCKETS, ClientAge
+from invoicing.invoices.late import BUCKETS
+from invoicing.owed.ageing import ClientAge
 from studio.money import Money, decimal_from_minor, exponent
 from studio.sheets import Cell
 

@@ -86,7 +86,8 @@ class PaymentQuerySet(models.QuerySet["Payment"]):
 
     def loose(self) -> Self:
         """Keep those that are not wholly set on invoices."""
-        return self.with_loose().exclude(loose_minor=0)
+        some = self.with_loose().filter(balance__loose_minor__isnull=False)
+        return some.exclude(loose_minor=0)
 
     def overspent(self) -> Self:
         """Keep those that settle more than they brought."""

@@ -3,6 +3,7 @@
 import pytest
 from django.db.models import F
 
+from invoicing.invoices.balances import InvoiceBalance
 from invoicing.invoices.models import Invoice, TaxRow
 from invoicing.invoices.taking_back import credit_invoice
 from studio.series.models import SeriesCounter
@@ -56,6 +57,7 @@ def test_a_paper_that_was_taken_out_is_found() -> None:
     make_invoice()
     with unguarded("invoicing_taxrow"), unguarded("invoicing_invoice"):
         TaxRow.objects.filter(invoice=second).delete()
+        InvoiceBalance.objects.filter(invoice=second).delete()
         Invoice.objects.filter(pk=second.pk)._raw_delete("default")
 
     found = faults()
@@ -73,6 +75,7 @@ def test_the_last_paper_taken_out_is_found() -> None:
     paper = make_invoice()
     with unguarded("invoicing_taxrow"), unguarded("invoicing_invoice"):
         TaxRow.objects.all()._raw_delete("default")
+        InvoiceBalance.objects.all()._raw_delete("default")
         Invoice.objects.filter(pk=paper.pk)._raw_delete("default")
 
     found = faults()

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from invoicing.books.accounts import Account
 from invoicing.books.facts import Facts, PaperFact, PaymentFact
 from invoicing.books.journal import balances, entries, within
-from invoicing.owed.ageing import account, ages, bucket_of
+from invoicing.invoices.late import bucket_of
+from invoicing.owed.ageing import account, ages
 from tests.invoicing.books.facts_of import FACTS, INVOICE, rate_sum
 
 START = date(2026, 1, 1)
