@@ -18,7 +18,9 @@ class Account(models.TextChoices):
     VOUCHERS = "VOUCHERS", "Vouchers not redeemed yet"
     PAYABLE = "PAYABLE", "Owed to suppliers"
     OUTPUT_TAX = "OUTPUT_TAX", "Tax on sales"
+    OUTPUT_HELD = "OUTPUT_HELD", "Tax on sales, due when they are paid"
     INPUT_TAX = "INPUT_TAX", "Tax on purchases"
+    INPUT_HELD = "INPUT_HELD", "Tax on purchases, claimed when they are paid"
     DEPOSITS = "DEPOSITS", "Deposits and stages invoiced ahead"
     OWNER = "OWNER", "Owner’s own money"
     SALES = "SALES", "Sales"
@@ -47,7 +49,9 @@ FIRST_CODE: Final = {
     Account.VOUCHERS: 2130,
     Account.PAYABLE: 2100,
     Account.OUTPUT_TAX: 2200,
+    Account.OUTPUT_HELD: 2205,
     Account.INPUT_TAX: 2210,
+    Account.INPUT_HELD: 2215,
     Account.DEPOSITS: 2110,
     Account.OWNER: 3000,
     Account.SALES: 4000,

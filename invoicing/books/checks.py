@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from invoicing.books.bases import Bases
 from invoicing.books.figures import figures_of
 from invoicing.books.queries import read_facts
 from invoicing.periods.calendar import Span
@@ -18,6 +19,6 @@ def changed_periods() -> Iterator[str]:
         if hash_of(closed.figures) != closed.figures_hash:
             yield f"The figures of {span.name} were changed after it was closed."
         facts = read_facts(closed.figures["currency"])
-        again = figures_of(facts, span, basis=closed.figures["basis"]).to_json()
+        again = figures_of(facts, span, bases=Bases.of_closed(closed.figures)).to_json()
         if again != closed.figures:
             yield f"The books of {span.name} give other figures than were closed."

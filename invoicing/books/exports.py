@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from invoicing.books.facts import Facts
-from invoicing.books.journal import Entry
+from invoicing.books.postings import Entry
 from invoicing.books.tax_summary import TaxSummary
 from studio.money import decimal_from_minor, exponent
 from studio.sheets import Cell, csv_bytes

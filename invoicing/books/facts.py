@@ -6,8 +6,11 @@ arithmetic of the books can be checked by hand.
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -236,3 +239,22 @@ class Facts:
     purchases: tuple[PurchaseFact, ...] = ()
     payouts: tuple[PayoutFact, ...] = ()
     own: tuple[OwnerFact, ...] = ()
+
+
+class _Key(NamedTuple):
+    category: str
+    rate_basis_points: int
+
+
+def summed(sums: Iterable[RateSum]) -> list[RateSum]:
+    """Return sums by category and rate, the highest rate first."""
+    found: dict[_Key, list[int]] = defaultdict(lambda: [0, 0])
+    for one in sums:
+        both = found[_Key(one.category, one.rate_basis_points)]
+        both[0] += one.taxable_minor
+        both[1] += one.tax_minor
+    rows = [
+        RateSum(**key._asdict(), taxable_minor=taxable, tax_minor=tax)
+        for key, (taxable, tax) in found.items()
+    ]
+    return sorted(rows, key=lambda row: (-row.rate_basis_points, row.category))

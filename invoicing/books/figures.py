@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from invoicing.books.accounts import COSTS, Account
+from invoicing.books.bases import Bases
 from invoicing.books.facts import Facts, RateSum
-from invoicing.books.journal import Entry, balances, entries, within
+from invoicing.books.journal import balances, entries, within
+from invoicing.books.postings import Entry
 from invoicing.books.tax_summary import TaxSummary, tax_summary
 from invoicing.periods.calendar import Span
 
@@ -19,6 +21,7 @@ class PeriodFigures:
 
     span: Span
     currency: str
+    bases: Bases
     tax: TaxSummary
     entries: tuple[Entry, ...]
     money_in_minor: int
@@ -44,9 +47,11 @@ class PeriodFigures:
 
     def to_json(self) -> dict[str, Any]:
         """Return what a closed period keeps; a later run must give the same."""
+        by_receipt = self.bases.are_by_receipt and self.bases.holds_tax
         return {
             "currency": self.currency,
             "basis": self.tax.basis,
+            **({"bases": self.bases.written()} if by_receipt else {}),
             "sales": _rows(self.tax.rows(sales=True)),
             "purchases": _rows(self.tax.rows(sales=False)),
             "output_minor": self.tax.output_minor,
@@ -62,8 +67,8 @@ class PeriodFigures:
         }
 
 
-def figures_of(facts: Facts, span: Span, *, basis: str) -> PeriodFigures:
-    """Return the figures of a period on a basis of tax."""
+def figures_of(facts: Facts, span: Span, *, bases: Bases) -> PeriodFigures:
+    """Return the figures of a period, its tax on the bases of its days."""
     moved = [one for one in _moved(facts) if span.first <= one[0] <= span.last]
     costs: dict[Account, int] = {}
     for one in facts.purchases:
@@ -73,8 +78,9 @@ def figures_of(facts: Facts, span: Span, *, basis: str) -> PeriodFigures:
     return PeriodFigures(
         span=span,
         currency=facts.currency,
-        tax=tax_summary(facts, basis=basis, first=span.first, last=span.last),
-        entries=tuple(within(entries(facts), span.first, span.last)),
+        bases=bases,
+        tax=tax_summary(facts, basis=bases, first=span.first, last=span.last),
+        entries=tuple(within(entries(facts, bases), span.first, span.last)),
         money_in_minor=sum(minor for _, minor in moved if minor > 0),
         money_out_minor=-sum(minor for _, minor in moved if minor < 0),
         costs=tuple((account, costs[account]) for account in COSTS if account in costs),

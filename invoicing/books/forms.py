@@ -24,7 +24,12 @@ MONTHS: Final = (
 NO_LEAP_YEAR: Final = 2027
 LARGEST_COIN: Final = 1_000
 """In minor units: ten of a currency with two decimals."""
-OF_TAX: Final = (Account.OUTPUT_TAX, Account.INPUT_TAX)
+OF_TAX: Final = (
+    Account.OUTPUT_TAX,
+    Account.OUTPUT_HELD,
+    Account.INPUT_TAX,
+    Account.INPUT_HELD,
+)
 LENGTHS: Final = {1: "Month", 3: "Quarter", 12: "Year"}
 
 
@@ -77,8 +82,8 @@ class BooksForm(ProfileForm):
         label="Tax on sales is due",
         choices=TaxBasis.choices,
         help_text=(
-            "Ask whoever files for you before you change it: on the change, a sale can "
-            "count twice or not at all."
+            "A change counts from the first day that is not closed: close first what "
+            "was filed as it was. Ask whoever files for you before you change it."
         ),
     )
     year_first_day = forms.IntegerField(

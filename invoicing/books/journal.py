@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
+from typing import Final
 
 from invoicing.books.accounts import METHODS, Account
+from invoicing.books.bases import ACCRUAL, Bases
+from invoicing.books.by_receipt import claimed_on, held_papers
 from invoicing.books.facts import (
     Facts,
     OwnerFact,
@@ -21,42 +24,30 @@ from invoicing.books.facts import (
     PurchaseFact,
     RateSum,
 )
+from invoicing.books.held_tax import came_due, tax_on_sales
+from invoicing.books.postings import Entry, Posting, signed
+
+BY_TAX_POINT: Final = Bases.always(ACCRUAL)
+PURCHASES: Final = {"B": "purchase", "BP": "purchase paid", "BT": "tax due"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Posting:
-    """One side of an entry: `minor` above zero is a debit, below zero a credit."""
+def entries(facts: Facts, bases: Bases = BY_TAX_POINT) -> list[Entry]:
+    """Return every entry, by date and kind of document.
 
-    account: Account
-    minor: int
-    tax_code: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
-    """One event of the books; its postings sum to zero."""
-
-    key: str
-    on: date
-    document_type: str
-    document_number: str
-    party: str
-    postings: tuple[Posting, ...]
-    memo: str = ""
-
-    def __post_init__(self) -> None:
-        if off := sum(posting.minor for posting in self.postings):
-            raise ValueError(f"entry {self.key} is off by {off}")
-
-
-def entries(facts: Facts) -> list[Entry]:
-    """Return every entry, by date and kind of document."""
+    Tax that is due by receipt is held apart until it is; see `held_tax`.
+    """
+    bases = bases if bases.holds_tax else BY_TAX_POINT
     by_number = {paper.number: paper for paper in facts.papers}
-    made = [_of_paper(paper, by_number) for paper in facts.papers]
+    held = held_papers(facts.papers, bases)
+    made = [
+        _of_paper(paper, by_number, tax_on_sales(is_held=paper.number in held))
+        for paper in facts.papers
+    ]
+    made += came_due(facts, bases)
     for payment in facts.payments:
         made += _of_payment(payment)
     for purchase in facts.purchases:
-        made += _of_purchase(purchase)
+        made += _of_purchase(purchase, claimed_on(purchase, bases))
     made += [_of_payout(payout) for payout in facts.payouts]
     made += [_of_owner(move) for move in facts.own]
     made = [entry for entry in made if entry.postings]
@@ -77,11 +68,12 @@ def balances(made: Iterable[Entry]) -> dict[Account, int]:
     return dict(held)
 
 
-def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact]) -> Entry:
+def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact], tax: Account) -> Entry:
     corrected = by_number.get(paper.corrects)
     is_ahead = corrected.is_ahead if corrected else paper.is_ahead
     postings = [Posting(account=Account.RECEIVABLE, minor=paper.gross_minor)]
-    postings += _sold(paper.rows, paper.deducted, is_ahead=is_ahead)
+    account = Account.DEPOSITS if is_ahead else Account.SALES
+    postings += _sold(paper.rows, paper.deducted, account, tax)
     kind = "credit note" if paper.corrects else "invoice"
     return Entry(
         key=f"{'C' if paper.corrects else 'I'}{paper.pk}",
@@ -89,24 +81,24 @@ def _of_paper(paper: PaperFact, by_number: dict[str, PaperFact]) -> Entry:
         document_type=kind,
         document_number=paper.number,
         party=paper.party,
-        postings=_signed(postings, paper.sign),
+        postings=signed(postings, paper.sign),
         memo=f"takes back {paper.corrects}" if paper.corrects else "",
     )
 
 
 def _sold(
-    rows: Iterable[RateSum], deducted: Iterable[RateSum], *, is_ahead: bool
+    rows: Iterable[RateSum],
+    deducted: Iterable[RateSum],
+    account: Account,
+    tax: Account,
 ) -> Iterator[Posting]:
     off: dict[str, int] = defaultdict(int)
     for row in deducted:
         off[row.code] += row.taxable_minor
-    account = Account.DEPOSITS if is_ahead else Account.SALES
     for row in rows:
         full = row.taxable_minor + off.pop(row.code, 0)
         yield Posting(account=account, minor=-full, tax_code=row.code)
-        yield Posting(
-            account=Account.OUTPUT_TAX, minor=-row.tax_minor, tax_code=row.code
-        )
+        yield Posting(account=tax, minor=-row.tax_minor, tax_code=row.code)
     for code, taxable in off.items():
         yield Posting(account=account, minor=-taxable, tax_code=code)
     for row in deducted:
@@ -181,7 +173,7 @@ def _payment_entry(
         document_type=kinds[key[0]],
         document_number=payment.number,
         party=payment.party,
-        postings=_signed(postings, 1),
+        postings=signed(postings, 1),
         memo=memo,
     )
 
@@ -197,7 +189,7 @@ def _of_payout(payout: PayoutFact) -> Entry:
         document_type="payout",
         document_number=payout.number,
         party=payout.party,
-        postings=_signed(postings, 1),
+        postings=signed(postings, 1),
     )
 
 
@@ -212,21 +204,22 @@ def _of_owner(move: OwnerFact) -> Entry:
         document_type="put in" if move.amount_minor > 0 else "taken out",
         document_number=move.number,
         party="",
-        postings=_signed(postings, 1),
+        postings=signed(postings, 1),
         memo=move.note,
     )
 
 
-def _of_purchase(purchase: PurchaseFact) -> Iterator[Entry]:
+def _of_purchase(purchase: PurchaseFact, due_on: date | None) -> Iterator[Entry]:
     private = purchase.private_minor + purchase.private_tax_minor
     at_once = purchase.paid_on == purchase.bought_on
     code = f"S{purchase.rate_basis_points / 100:g}" if purchase.claimed_minor else ""
+    tax = Account.INPUT_TAX if due_on == purchase.bought_on else Account.INPUT_HELD
     source = _source(purchase)
     bought = [
         Posting(
             account=Account(purchase.kind), minor=purchase.cost_minor, tax_code=code
         ),
-        Posting(account=Account.INPUT_TAX, minor=purchase.claimed_minor, tax_code=code),
+        Posting(account=tax, minor=purchase.claimed_minor, tax_code=code),
         Posting(account=Account.OWNER, minor=private),
         Posting(
             account=source if at_once else Account.PAYABLE, minor=-purchase.gross_minor
@@ -239,6 +232,14 @@ def _of_purchase(purchase: PurchaseFact) -> Iterator[Entry]:
             Posting(account=source, minor=-purchase.gross_minor),
         ]
         yield _purchase_entry(purchase, "BP", purchase.paid_on, paid)
+    if due_on and due_on != purchase.bought_on:
+        claimed = [
+            Posting(
+                account=Account.INPUT_TAX, minor=purchase.claimed_minor, tax_code=code
+            ),
+            Posting(account=tax, minor=-purchase.claimed_minor, tax_code=code),
+        ]
+        yield _purchase_entry(purchase, "BT", due_on, claimed)
 
 
 def _purchase_entry(
@@ -247,20 +248,12 @@ def _purchase_entry(
     return Entry(
         key=f"{letter}{purchase.pk}",
         on=on,
-        document_type="purchase" if letter == "B" else "purchase paid",
+        document_type=PURCHASES[letter],
         document_number=purchase.number,
         party=purchase.supplier,
-        postings=_signed(postings, 1),
+        postings=signed(postings, 1),
     )
 
 
 def _source(purchase: PurchaseFact) -> Account:
     return Account.OWNER if purchase.paid_from == "OWN" else Account(purchase.paid_from)
-
-
-def _signed(postings: Iterable[Posting], sign: int) -> tuple[Posting, ...]:
-    return tuple(
-        Posting(account=one.account, minor=sign * one.minor, tax_code=one.tax_code)
-        for one in postings
-        if one.minor
-    )

@@ -10,7 +10,7 @@ from django.db import transaction
 from invoicing.books.accounts import FIRST_CODES
 from invoicing.books.figures import figures_of
 from invoicing.books.models import AccountCode
-from invoicing.books.queries import read_facts
+from invoicing.books.queries import bases_now, read_facts
 from invoicing.invoices.issuing import CHAIN
 from invoicing.periods.calendar import Span
 from invoicing.periods.models import ClosedPeriod
@@ -32,7 +32,7 @@ def close_period(*, span: Span, by: Person, at: datetime) -> ClosedPeriod:
     if span.last >= at.astimezone(profile.zone).date():
         raise ClosingError(f"{span.name} is not over yet.")
     facts = read_facts(profile.currency)
-    figures = figures_of(facts, span, basis=profile.tax_basis)
+    figures = figures_of(facts, span, bases=bases_now(profile.tax_basis))
     return keep_closed(span=span, figures=figures.to_json(), by=by, at=at)
 
 

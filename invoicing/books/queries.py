@@ -13,6 +13,7 @@ from django.db.models.fields.json import KT, KeyTransform
 from django.db.models.functions import Coalesce
 
 from invoicing.bank.models import BankLine
+from invoicing.books.bases import Bases
 from invoicing.books.facts import (
     Facts,
     OwnerFact,
@@ -30,6 +31,7 @@ from invoicing.invoices.models import Invoice, TaxRow
 from invoicing.invoices.states import AHEAD
 from invoicing.payments.balances import PaymentBalance
 from invoicing.payments.models import Allocation, Payment
+from invoicing.periods.models import ClosedPeriod
 from invoicing.purchases.models import Purchase
 from jobs.clients.models import Client
 from studio.money import round_minor
@@ -90,6 +92,12 @@ def _part_of(currency: str, *, papers: Q, payments: Q) -> Facts:
         papers=tuple(_papers(Invoice.objects.filter(papers))),
         payments=tuple(_payments(Payment.objects.filter(payments))),
     )
+
+
+def bases_now(current: str) -> Bases:
+    """Return the bases of tax by day: as periods were closed, then the current one."""
+    closed = ClosedPeriod.objects.order_by("ends_on").values_list("ends_on", "figures")
+    return Bases.after(closed, current)
 
 
 def currencies_of(own: str) -> list[str]:

@@ -8,8 +8,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Final
 
+from invoicing.books.bases import Bases
 from invoicing.books.facts import Facts, RateSum
 from invoicing.books.figures import PeriodFigures, figures_of
+from invoicing.books.queries import bases_now
 from invoicing.books.tax_summary import TaxLine
 from invoicing.periods.calendar import Span, before, period_of
 from invoicing.periods.models import ClosedPeriod
@@ -111,10 +113,11 @@ def period_rows(
     months = profile.period_months
     span = period_of(on, months=months, first_month=profile.period_first_month)
     rows: list[PeriodRow] = []
+    bases = bases_now(profile.tax_basis)
     while span.last >= first and len(rows) < most:
         closed = closed_within(span)
         if not _covers(closed, span):
-            figures = figures_of(facts, span, basis=profile.tax_basis)
+            figures = figures_of(facts, span, bases=bases)
             rows.append(_row(figures, _state(span, closed, on)))
         rows += [_closed_row(facts, one) for one in closed if one.ends_on <= span.last]
         span = before(span, months=months)
@@ -136,7 +139,9 @@ def _state(span: Span, closed: Sequence[ClosedPeriod], on: date) -> str:
 def _closed_row(facts: Facts, closed: ClosedPeriod) -> PeriodRow:
     """Return the row of a closed period, on the basis that it was closed on."""
     span = Span(closed.starts_on, closed.ends_on)
-    return _row(figures_of(facts, span, basis=closed.figures["basis"]), "Closed")
+    return _row(
+        figures_of(facts, span, bases=Bases.of_closed(closed.figures)), "Closed"
+    )
 
 
 def _row(figures: PeriodFigures, state: str) -> PeriodRow:

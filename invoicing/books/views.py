@@ -14,6 +14,7 @@ from django.views.decorators.http import (
     require_safe,
 )
 
+from invoicing.books.bases import Bases
 from invoicing.books.exports import journal_csv, tax_csv
 from invoicing.books.facts import Facts
 from invoicing.books.figures import PeriodFigures, figures_of
@@ -22,7 +23,7 @@ from invoicing.books.models import account_codes
 from invoicing.books.open_ends import open_ends
 from invoicing.books.operations import choose_codes, close_period
 from invoicing.books.pack import pack_of
-from invoicing.books.queries import read_facts
+from invoicing.books.queries import bases_now, read_facts
 from invoicing.books.shown import period_rows, shown_figures
 from invoicing.periods.calendar import Span, period_of
 from invoicing.periods.models import ClosedPeriod
@@ -118,18 +119,19 @@ def _period(
     first = _day(starts_on)
     closed = ClosedPeriod.objects.filter(starts_on=first).first()
     if closed:
-        span, basis = Span(closed.starts_on, closed.ends_on), closed.figures["basis"]
+        span = Span(closed.starts_on, closed.ends_on)
+        bases = Bases.of_closed(closed.figures)
     else:
         span = period_of(
             first,
             months=profile.period_months,
             first_month=profile.period_first_month,
         )
-        basis = profile.tax_basis
+        bases = bases_now(profile.tax_basis)
     if span.first != first:
         raise Http404
     facts = read_facts(closed.figures["currency"] if closed else profile.currency)
-    return figures_of(facts, span, basis=basis), facts, closed
+    return figures_of(facts, span, bases=bases), facts, closed
 
 
 def _day(written: str) -> date:

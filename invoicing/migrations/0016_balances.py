@@ -1,4 +1,7 @@
-"""What is open on each invoice and payment, kept by triggers from here on."""
+"""What is open on each invoice and payment, kept by triggers from here on.
+
+And two accounts more, for tax that waits for its money.
+"""
 
 from collections import defaultdict
 from datetime import UTC, date, timedelta
@@ -153,6 +156,44 @@ class Migration(migrations.Migration):
                     models.Index(fields=["last_on"], name="balance_moved"),
                 ],
             },
+        ),
+        migrations.AlterField(
+            model_name="accountcode",
+            name="account",
+            field=models.CharField(
+                choices=[
+                    ("BANK", "Bank"),
+                    ("CARD", "Card payments on their way"),
+                    ("CASH", "Cash"),
+                    ("RECEIVABLE", "Owed by clients"),
+                    ("ON_ACCOUNT", "Clients’ money without an invoice"),
+                    ("VOUCHERS", "Vouchers not redeemed yet"),
+                    ("PAYABLE", "Owed to suppliers"),
+                    ("OUTPUT_TAX", "Tax on sales"),
+                    ("OUTPUT_HELD", "Tax on sales, due when they are paid"),
+                    ("INPUT_TAX", "Tax on purchases"),
+                    ("INPUT_HELD", "Tax on purchases, claimed when they are paid"),
+                    ("DEPOSITS", "Deposits and stages invoiced ahead"),
+                    ("OWNER", "Owner’s own money"),
+                    ("SALES", "Sales"),
+                    ("LOSSES", "Debts written off"),
+                    ("ROUNDING", "Cash rounding"),
+                    ("MATERIALS", "Prints, albums, materials"),
+                    ("ASSISTANT", "Assistants and other help"),
+                    ("TRAVEL", "Travel"),
+                    ("MILEAGE", "Own car, by distance"),
+                    ("EQUIPMENT", "Equipment and repairs"),
+                    ("PREMISES", "Rooms, rent, energy"),
+                    ("INSURANCE", "Insurance"),
+                    ("SOFTWARE", "Software and subscriptions"),
+                    ("ADVICE", "Bookkeeping and advice"),
+                    ("ADVERTISING", "Advertising"),
+                    ("BANK_FEES", "Bank and card charges"),
+                    ("OTHER", "Other costs"),
+                ],
+                max_length=12,
+                unique=True,
+            ),
         ),
         migrations.RunPython(write_balances, migrations.RunPython.noop),
         InstallGuard(INVOICE_BALANCE),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from invoicing.books.bases import Bases
 from invoicing.books.facts import Facts
 from invoicing.books.figures import PeriodFigures, figures_of
 from invoicing.books.pack import pack_of
@@ -83,7 +84,7 @@ def shares_of(period: ClosedPeriod) -> list[PackShare]:
 
 def _read(period: ClosedPeriod) -> tuple[PeriodFigures, Facts]:
     facts = read_facts(period.figures["currency"])
-    figures = figures_of(facts, span_of(period), basis=period.figures["basis"])
+    figures = figures_of(facts, span_of(period), bases=Bases.of_closed(period.figures))
     return figures, facts
 
 

@@ -9,10 +9,12 @@ from datetime import date
 import pytest
 
 from invoicing.books.accounts import COSTS, FIRST_CODES, Account
+from invoicing.books.bases import ACCRUAL, Bases
 from invoicing.books.exports import journal_csv
 from invoicing.books.facts import Facts, ShareMove
 from invoicing.books.figures import figures_of
-from invoicing.books.journal import Entry, Posting, balances, entries
+from invoicing.books.journal import balances, entries
+from invoicing.books.postings import Entry, Posting
 from invoicing.owed.ageing import ages
 from invoicing.periods.calendar import Span
 from invoicing.purchases.models import PurchaseKind
@@ -173,7 +175,7 @@ def test_a_payment_taken_back_is_posted_twice() -> None:
 def test_the_tax_account_moves_by_what_the_tax_summary_says() -> None:
     span = Span(QUARTER["first"], QUARTER["last"])
 
-    figures = figures_of(FACTS, span, basis="ACCRUAL")
+    figures = figures_of(FACTS, span, bases=Bases.always(ACCRUAL))
 
     moved = balances(figures.entries)
     assert -moved[Account.OUTPUT_TAX] == figures.tax.output_minor
@@ -183,7 +185,7 @@ def test_the_tax_account_moves_by_what_the_tax_summary_says() -> None:
 def test_money_of_a_period_is_counted_on_the_day_it_moved() -> None:
     later = Span(date(2026, 10, 1), date(2026, 12, 31))
 
-    figures = figures_of(FACTS, later, basis="ACCRUAL")
+    figures = figures_of(FACTS, later, bases=Bases.always(ACCRUAL))
 
     assert figures.money_in_minor == 32_000
     assert figures.costs == ((Account.MATERIALS, 7_500),)

@@ -7,8 +7,9 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
+from invoicing.books.bases import ACCRUAL, RECEIPT
 from invoicing.books.facts import Facts, PaymentFact
-from invoicing.books.tax_summary import ACCRUAL, RECEIPT, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from tests.invoicing.books.facts_of import (
     CREDIT,
     FACTS,

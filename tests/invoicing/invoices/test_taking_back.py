@@ -10,9 +10,10 @@ from django.test import Client as Browser
 from django.urls import reverse
 
 from invoicing.books.accounts import Account
+from invoicing.books.bases import ACCRUAL
 from invoicing.books.journal import balances, entries
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import ACCRUAL, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.invoices.ahead import invoiced_ahead
 from invoicing.invoices.credited import CreditError, Piece
 from invoicing.invoices.issuing import issue_invoice

@@ -9,8 +9,9 @@ import pytest
 from django.test import Client as Browser
 from django.urls import reverse
 
+from invoicing.books.bases import ACCRUAL
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import ACCRUAL, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.einvoices.terms import terms_of
 from invoicing.invoices.models import Invoice
 from invoicing.invoices.operations import (

@@ -10,9 +10,10 @@ import pytest
 from django.test import Client as Browser
 
 from invoicing.books.accounts import Account
+from invoicing.books.bases import ACCRUAL, RECEIPT
 from invoicing.books.journal import balances, entries
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import ACCRUAL, RECEIPT, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.invoices.models import Invoice
 from invoicing.owed.ageing import ages
 from invoicing.owed.losses import Loss, write_off_debt

@@ -13,9 +13,10 @@ from django.test import Client as Browser
 from pypdf import PdfReader
 
 from invoicing.books.accounts import Account
+from invoicing.books.bases import RECEIPT
 from invoicing.books.journal import balances, entries
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import RECEIPT, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.invoices.models import Invoice
 from invoicing.owed.ageing import account, ages
 from invoicing.payments.coins import in_coins

@@ -10,10 +10,11 @@ import pytest
 from django.test import Client as Browser
 
 from invoicing.books.accounts import Account
+from invoicing.books.bases import ACCRUAL, RECEIPT
 from invoicing.books.facts import Facts
 from invoicing.books.journal import balances, entries, within
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import ACCRUAL, RECEIPT, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.books.voucher_tax import Redeemed, shares_of_tax
 from invoicing.invoices.models import Invoice
 from invoicing.payments.models import Payment

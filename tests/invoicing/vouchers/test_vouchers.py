@@ -11,9 +11,10 @@ from pypdf import PdfReader
 from pytest_django import DjangoAssertNumQueries
 
 from invoicing.books.accounts import Account
+from invoicing.books.bases import RECEIPT
 from invoicing.books.journal import balances, entries, within
 from invoicing.books.queries import read_facts
-from invoicing.books.tax_summary import RECEIPT, tax_summary
+from invoicing.books.tax_summary import tax_summary
 from invoicing.owed.ageing import ages
 from invoicing.payments.models import Payment
 from invoicing.payments.operations import PaymentError, balance_of, reverse_payment
