@@ -68,11 +68,13 @@ class ShownTable:
 def shown_table(
     listing: Listing, rows: QuerySet[Any], look: Look, asked: Mapping[str, str]
 ) -> ShownTable:
-    """Return a page of rows with its heads, subtotals and sums, in three queries."""
+    """Return a page of rows with its heads, subtotals and sums, in two queries."""
     columns = [one for one in listing.of(look) if one.on_page]
     sort = asked.get("sort", "")
     totals = totals_of(listing, rows)
-    page = Paginator(listing.ordered(rows, sort), PAGE).get_page(asked.get("page"))
+    pages = Paginator(listing.ordered(rows, sort), PAGE)
+    pages.count = sum(one.count for one in totals)  # so that they are not counted again
+    page = pages.get_page(asked.get("page"))
     grouped = listing.is_grouped(sort)
     return ShownTable(
         listing=listing,
@@ -80,7 +82,7 @@ def shown_table(
         bodies=list(_bodies(listing, page, columns, look, totals if grouped else None)),
         feet=list(_feet(totals, columns, look)),
         page=page,
-        count=sum(one.count for one in totals),
+        count=pages.count,
     )
 
 
