@@ -237,7 +237,10 @@ class Reservation(models.Model):
                 condition=Q(ends_at__gt=F("starts_at")),
             ),
         ]
-        indexes = [models.Index(fields=["resource", "starts_at"])]
+        indexes = [
+            models.Index(fields=["resource", "starts_at"]),
+            models.Index(fields=["starts_at"]),
+        ]
 
     def __str__(self) -> str:
         return f"{self.resource} from {self.starts_at:%d %b %Y %H:%M}"
