@@ -46,7 +46,7 @@ SCHEDULE: Final = (
     ),
     Entry(task="invoicing.lapse_quotes", every=timedelta(minutes=5)),
     Entry(task="invoicing.remind_of_quotes", every=timedelta(minutes=10)),
-    Entry(task="invoicing.close_paid_jobs", every=timedelta(minutes=1)),
+    Entry(task="invoicing.close_paid_jobs", every=timedelta(seconds=15)),
     Entry(
         task="invoicing.finish_documents",
         every=timedelta(seconds=5),

@@ -1,7 +1,5 @@
 """What several people at once say when one of them cannot begin."""
 
-from pathlib import Path
-
 import pytest
 from django.db import OperationalError, connections
 
@@ -11,10 +9,10 @@ pytestmark = pytest.mark.django_db
 
 
 def test_a_connection_that_cannot_be_opened_is_the_reason_told(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    nowhere = str(tmp_path / "nowhere" / "northsill.sqlite3")
-    monkeypatch.setitem(connections.settings["default"], "NAME", nowhere)
+    default = connections.settings["default"]
+    monkeypatch.setitem(default, "NAME", "nowhere/northsill.sqlite3")
     done: list[int] = []
 
     with pytest.raises(OperationalError):

@@ -16,8 +16,11 @@ JOURNAL: Final = "journal"
 
 def take_chain(name: str) -> ChainHead:
     """Lock a chain's head until the transaction ends, and return it."""
+    heads = ChainHead.objects.select_for_update().filter(name=name)
+    if head := heads.first():
+        return head
     ChainHead.objects.get_or_create(name=name)
-    return ChainHead.objects.select_for_update().get(name=name)
+    return heads.get()
 
 
 def link_hash(previous_hash: str, content: Mapping[str, Any]) -> str:
