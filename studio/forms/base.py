@@ -16,6 +16,8 @@ LONGEST_LINE: Final = 200
 LONGEST_TEXT: Final = 5_000
 DJANGO_ROWS: Final = "10"
 ROWS: Final = "4"
+DRAWN: Final = {"before": "", "after": "", "unmarked": False, "echoes": False}
+"""What the pack asks of every field; an answer that is missing is slow to find out."""
 _JOINERS: Final = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 _DROPPED: Final = {"Cc", "Cf", "Cs", "Co", "Cn"}
 
@@ -63,6 +65,7 @@ class StudioForm(forms.Form):
         kwargs.setdefault("label_suffix", "")
         super().__init__(*args, **kwargs)
         for name, field in self.fields.items():
+            field.__dict__.update(DRAWN | field.__dict__)
             _say_what_is_missing(name, field)
             if isinstance(field, forms.CharField):
                 _limit_length(field)
