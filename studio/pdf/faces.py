@@ -7,27 +7,20 @@ the TrueType files that the setting PDF_FALLBACK_FONTS names, for other scripts.
 import logging
 import string
 import threading
-import zlib
 from codecs import charmap_encode
-from collections.abc import Sequence
 from copy import copy
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import Any, Final, NamedTuple
+from typing import Any, Final
 
 import font_source_sans_pro
 from django.conf import settings
 from django.core.exceptions import ImproperlyConfigured
 from reportlab.lib.rl_accel import escapePDF
-from reportlab.pdfbase import pdfdoc, pdfmetrics
-from reportlab.pdfbase.ttfonts import (
-    SUBSETN,
-    TTFError,
-    TTFont,
-    TTFontFace,
-    makeToUnicodeCMap,
-)
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
+from studio.pdf.subsets import Face, Written
 from studio.scene.drawing import Weight
 
 logger = logging.getLogger(__name__)
@@ -47,103 +40,6 @@ _COMMON: Final = (
     + string.punctuation
     + " £€–—‘’“”…·×−°′″→⅓½•àâäçèéêëîïñôöùûüßÀÄÉÖÜ"
 )
-_LATER: Final = b"\0"
-
-
-class _Written(pdfdoc.PDFObject):
-    """An object of a document written out before, but for names and references."""
-
-    __RefOnly__ = 1
-
-    def __init__(self, *parts: Any) -> None:
-        self._parts = parts
-
-    def format(self, document: Any) -> bytes:
-        """Return the bytes of the object in a document."""
-        return b"".join(pdfdoc.format(part, document) for part in self._parts)
-
-
-class _Cut(NamedTuple):
-    """What any document says of one subset of a face.
-
-    The last two are cut where a document's own numbers come in: before the font's
-    file; before its descriptor, its name, and what characters its codes stand for.
-    """
-
-    file: bytes
-    codes: bytes
-    descriptor: list[bytes]
-    font: list[bytes]
-
-
-class _Face(TTFontFace):
-    """A face that keeps the subsets that it has cut."""
-
-    def __init__(self, path: str) -> None:
-        super().__init__(path)
-        self.cut = lru_cache(maxsize=16)(self._cut)
-
-    def _cut(self, place: int, subset: tuple[int, ...]) -> _Cut:
-        name = f"{SUBSETN(place).decode()}+{self.face_name}"
-        file: bytes = self.makeSubset(list(subset))
-        length = {"Length1": len(file)}
-        codes = makeToUnicodeCMap(name, subset).encode()
-        return _Cut(
-            file=_stream(file, "/FlateDecode", length),
-            codes=_stream(codes, "[ /FlateDecode ]", {}),
-            descriptor=self._described(name).split(_LATER),
-            font=self._font(name, subset).split(_LATER),
-        )
-
-    @property
-    def face_name(self) -> str:
-        """The name that the face has in its file."""
-        return str((self.name + self.subfontNameX).decode())
-
-    def _described(self, name: str) -> bytes:
-        return _dictionary(
-            {
-                "Type": "/FontDescriptor",
-                "Ascent": self.ascent,
-                "CapHeight": self.capHeight,
-                "Descent": self.descent,
-                "Flags": self.flags & ~32 | 4,
-                "FontBBox": pdfdoc.PDFArray(self.bbox),
-                "FontName": pdfdoc.PDFName(name),
-                "ItalicAngle": self.italicAngle,
-                "StemV": self.stemV,
-                "FontFile2": _LATER,
-                "MissingWidth": self.defaultWidth,
-            }
-        )
-
-    def _font(self, name: str, subset: Sequence[int]) -> bytes:
-        return _dictionary(
-            {
-                "Type": "/Font",
-                "Subtype": "/TrueType",
-                "BaseFont": pdfdoc.PDFName(name),
-                "Name": _LATER,
-                "FirstChar": 0,
-                "LastChar": len(subset) - 1,
-                "Widths": pdfdoc.PDFArray(map(self.getCharWidth, subset)),
-                "FontDescriptor": _LATER,
-                "ToUnicode": _LATER,
-            }
-        )
-
-
-def _dictionary(entries: dict[str, Any]) -> bytes:
-    written: bytes = pdfdoc.PDFDictionary(entries).format(pdfdoc.DummyDoc())
-    return written
-
-
-def _stream(content: bytes, named: str, facts: dict[str, Any]) -> bytes:
-    """Return a stream deflated, by the name of its filter."""
-    stream = pdfdoc.PDFStream(content=zlib.compress(content), filters=[])
-    stream.dictionary.dict |= {"Filter": named, **facts}
-    written: bytes = stream.format(pdfdoc.DummyDoc())
-    return written
 
 
 class Font(TTFont):
@@ -151,17 +47,24 @@ class Font(TTFont):
 
     def __init__(self, name: str, path: str) -> None:
         super().__init__(name, path)
-        self.face = _Face(path)
+        self.face = Face(path)
         known = self.face.charToGlyph
         self._common = "".join(c for c in _COMMON if ord(c) in known)
         coded = super().splitString(self._common, self)
         self._codes = dict(zip(map(ord, self._common), coded[0][1], strict=False))
         self._codes[0xA0] = ord(" ")
+        self._plain = frozenset(
+            chr(code)
+            for code, place in self._codes.items()
+            if code == place and chr(code) not in "()\\"
+        )
         self._first = self.state.pop(self)
         self.coded = lru_cache(maxsize=4096)(self._coded)
 
     def _coded(self, words: str) -> str | None:
         """Return words of common characters as a PDF string; None for others."""
+        if words.isascii() and self._plain.issuperset(words):
+            return f"({words})"
         try:
             return f"({escapePDF(charmap_encode(words, 'strict', self._codes)[0])})"
         except UnicodeEncodeError:
@@ -175,6 +78,8 @@ class Font(TTFont):
 
     def named(self, doc: Any) -> str:
         """Return the name in a document of the subset of common characters."""
+        if opened := doc.fontMapping.get(self.fontName):
+            return f"{opened}+0"
         if doc not in self.state:
             self._open(doc)
         name: str = self.getSubsetInternalName(0, doc)
@@ -187,13 +92,13 @@ class Font(TTFont):
             cut = self.face.cut(place, tuple(subset))
             name = f"{state.internalName}+{place}"
             key = f"{self.fontName}+{place}"
-            codes = doc.Reference(_Written(cut.codes), f"codes:{key}")
-            file = doc.Reference(_Written(cut.file), f"file:{key}")
+            codes = doc.Reference(Written(cut.codes), f"codes:{key}")
+            file = doc.Reference(Written(cut.file), f"file:{key}")
             before, after = cut.descriptor
-            descriptor = _Written(before, file, after)
+            descriptor = Written(before, file, after)
             described = doc.Reference(descriptor, f"descriptor:{key}")
             one, two, three, four = cut.font
-            font = _Written(one, described, two, f"/{name}", three, codes, four)
+            font = Written(one, described, two, f"/{name}", three, codes, four)
             doc.Reference(font, name)
             doc.idToObject["BasicFonts"].dict[name] = font
 

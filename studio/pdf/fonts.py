@@ -16,6 +16,8 @@ from studio.scene.drawing import Weight
 from studio.scene.words import printable
 
 BOX_EM: Final = 0.6
+_KEPT: Final = 200
+"""Words up to so many characters are kept with their width."""
 _RIGHT_TO_LEFT: Final = frozenset({"R", "AL", "AN"})
 _LOOKALIKES: Final = {
     **dict.fromkeys([*range(0x2000, 0x2007), *range(0x2008, 0x200B)], " "),
@@ -69,7 +71,7 @@ class Type:
     """A weight of type with everything that can stand in for it."""
 
     def __init__(self, fonts: tuple[Font, ...]) -> None:
-        self._main = fonts[0]
+        self.main = fonts[0]
         self._font_of = _FontOf(fonts)
         self._advance_of = _AdvanceOf(self._font_of)
         self._length = lru_cache(maxsize=4096)(self._added_up)
@@ -77,7 +79,7 @@ class Type:
     def runs(self, words: str) -> list[Run]:
         """Return the words as runs, each of one font."""
         if words.isascii():  # Source Sans has all of it
-            return [Run(self._main, words)] if words else []
+            return [Run(self.main, words)] if words else []
         found = groupby(words, key=self._font_of.__getitem__)
         return [Run(font, "".join(group)) for font, group in found]
 
@@ -87,7 +89,8 @@ class Type:
 
     def width(self, words: str, *, size: float) -> float:
         """Return how wide the words run on one line, in the unit of `size`."""
-        return self._length(words) * size / 1000.0
+        length = self._length if len(words) <= _KEPT else self._added_up
+        return length(words) * size / 1000.0
 
     def _added_up(self, words: str) -> float:
         return sum(self.advances(words))
@@ -101,6 +104,8 @@ def typeface(weight: Weight = 400, *, italic: bool = False) -> Type:
 
 def fitted(words: str) -> str:
     """Return printable words, with rare spaces and hyphens as the common ones."""
+    if words.isascii() and words.isprintable():
+        return words
     clean = printable(words)
     return clean if clean.isascii() else clean.translate(_LOOKALIKES)
 

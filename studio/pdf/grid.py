@@ -11,14 +11,15 @@ from typing import Any, Final, Literal
 
 from reportlab.platypus import Flowable
 
-from studio.pdf.ink import rgb
+from studio.pdf.ink import put_rule, rgb
 from studio.pdf.stack import Cell, Stack
-from studio.pdf.styles import BODY, HEAD, Style
+from studio.pdf.styles import BODY, HEAD, Style, centred, right
 from studio.scene.drawing import Pen
 
 Stand = Literal["top", "middle", "bottom"]
 _TALL: Final = 110.0  # a row from this height on may be parted between pages
 _ROOM: Final = 45.0  # and only where this much of it can stay
+_HEADS: Final = {"start": HEAD, "middle": centred(HEAD), "end": right(HEAD)}
 _SIDES: Final = {"top": 0.0, "middle": 0.5, "bottom": 1.0}
 
 
@@ -80,17 +81,21 @@ class Grid(Flowable):
         self.spaceAfter = look.space_after
         self.hAlign = "LEFT"
         self.width = self.height = 0.0
+        self._set_to = -1.0
+        self._widths: list[float] = []
         self._no_room_below = 0.0
 
     def _laid_head(self, head: Row) -> "_Laid":
-        heads = [replace(HEAD, align=column.style.align) for column in self._columns]
+        heads = [_HEADS[column.style.align] for column in self._columns]
         return _Laid(head, heads, is_head=True)
 
     def wrap(self, width: float, _height: float) -> tuple[float, float]:
         """Return the width and height taken when set to a width, in points."""
-        widths = self._widths(width)
-        self.width = sum(widths) + self._look.gap * (len(widths) - 1)
-        self.height = sum(row.wrap(widths, self._look) for row in self._all_rows())
+        if width != self._set_to:
+            self._set_to = width
+            self._widths = widths = self._widths_in(width)
+            self.width = sum(widths) + self._look.gap * (len(widths) - 1)
+            self.height = sum(row.wrap(widths, self._look) for row in self._all_rows())
         return self.width, self.height
 
     def split(self, width: float, height: float) -> list[Flowable]:
@@ -104,7 +109,7 @@ class Grid(Flowable):
         if fit == len(self._rows):
             return [self]
         left = room - (ends[fit - 1] if fit else 0.0)
-        parts = self._rows[fit].split(self._widths(width), left, self._look)
+        parts = self._rows[fit].split(self._widths, left, self._look)
         is_last = parts is None and fit == len(self._rows) - 1 and fit > 2
         if is_last:
             fit -= 1  # the last line of a table does not stand alone
@@ -117,18 +122,17 @@ class Grid(Flowable):
 
     def draw(self) -> None:
         """Draw rules, grounds and cells, from the top edge down."""
-        widths = self._widths(self.width)
         y = self.height
         if self._look.top_rule:
-            _draw_rule(self.canv, self._look.top_rule, (0.0, y), (self.width, y))
+            put_rule(self.canv, self._look.top_rule, (0.0, y), (self.width, y))
         for row in self._all_rows():
-            row.draw(self.canv, y, widths, self._look)
+            row.draw(self.canv, y, self._widths, self._look)
             y -= row.height
 
     def _all_rows(self) -> "list[_Laid]":
         return [self._head, *self._rows] if self._head else self._rows
 
-    def _widths(self, width: float) -> list[float]:
+    def _widths_in(self, width: float) -> list[float]:
         fixed = sum(column.width or 0.0 for column in self._columns)
         gaps = self._look.gap * (len(self._columns) - 1)
         shares = sum(c.share for c in self._columns if c.width is None)
@@ -199,21 +203,10 @@ class _Laid:
             if place and look.uprights and not self.is_head:
                 middle = x - look.gap / 2
                 foot = (middle, top - self.height)
-                _draw_rule(canvas, look.uprights, (middle, top), foot)
+                put_rule(canvas, look.uprights, (middle, top), foot)
             slack = (room - stack.height) * _SIDES[look.stand]
             stack.draw(canvas, x, top - look.above - slack, width)
             x += width + look.gap
         if self.row.rule:
             y = top - self.height
-            _draw_rule(canvas, self.row.rule, (0.0, y), (wide, y))
-
-
-def _draw_rule(
-    canvas: Any, pen: Pen, start: tuple[float, float], end: tuple[float, float]
-) -> None:
-    canvas.saveState()
-    canvas.setStrokeColorRGB(*rgb(pen.colour))
-    canvas.setLineWidth(pen.width)
-    canvas.setDash(list(pen.dash))
-    canvas.line(*start, *end)
-    canvas.restoreState()
+            put_rule(canvas, self.row.rule, (0.0, y), (wide, y))

@@ -3,6 +3,7 @@
 import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import accumulate, chain
 from typing import Final, NamedTuple
 
@@ -57,19 +58,35 @@ class Measure(NamedTuple):
         return typeface(piece.weight or self.weight, italic=piece.italic)
 
 
-def broken(pieces: Iterable[Piece], measure: Measure) -> list[SetLine]:
+_KEPT: Final = 400
+"""Paragraphs up to so many characters are kept as they were broken."""
+
+
+def broken(pieces: tuple[Piece, ...], measure: Measure) -> tuple[SetLine, ...]:
     """Return the lines of a paragraph; newlines in the pieces end a line too.
 
     A run without a break that is wider than the measure is cut between characters,
     so no line is wider, unless a single character is.
     """
+    if sum(len(piece.words) for piece in pieces) > _KEPT:
+        return _broken(pieces, measure)
+    return _kept(pieces, measure)
+
+
+def _broken(pieces: tuple[Piece, ...], measure: Measure) -> tuple[SetLine, ...]:
+    if len(pieces) == 1 and "\n" not in pieces[0].words:
+        line = _one_line(pieces[0], measure)
+        return (line,) if line else tuple(_Paragraph(pieces, measure).lines())
     lines: list[SetLine] = []
     for paragraph in _paragraphs(pieces):
         if len(paragraph) == 1 and (line := _one_line(paragraph[0], measure)):
             lines.append(line)
             continue
         lines += _Paragraph(paragraph, measure).lines()
-    return lines
+    return tuple(lines)
+
+
+_kept = lru_cache(maxsize=2048)(_broken)
 
 
 def _paragraphs(pieces: Iterable[Piece]) -> list[list[Piece]]:

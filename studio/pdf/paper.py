@@ -1,6 +1,7 @@
 """The stationery: page size, margins, head and foot; a story becomes a document."""
 
 from collections.abc import Callable, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import partial
 from io import BytesIO
@@ -113,7 +114,7 @@ def print_pages(
 
 def _template(stationery: Stationery, name: str, head_height: float) -> PageTemplate:
     _, high = stationery.page
-    frame = Frame(
+    frame = _Column(
         stationery.left,
         stationery.bottom,
         stationery.width,
@@ -124,6 +125,13 @@ def _template(stationery: Stationery, name: str, head_height: float) -> PageTemp
         bottomPadding=0,
     )
     return PageTemplate(name, [frame], autoNextPageTemplate="later")
+
+
+class _Column(Frame):
+    """A frame of plain values: where one is wanted to try things in, a copy does."""
+
+    def __deepcopy__(self, _memo: dict[int, Any]) -> "_Column":
+        return copy(self)
 
 
 def _finish_page(

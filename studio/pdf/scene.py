@@ -1,13 +1,18 @@
 """The painter for paper: a drawing as PDF shapes, the same as its SVG on pages."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from itertools import groupby
 from math import cos, radians, sin
 from typing import Any, Final
 
+from reportlab.lib.rl_accel import fp_str
+from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Flowable
 
 from studio.pdf.fonts import fitted, typeface
-from studio.pdf.ink import Written, put_words, rgb
+from studio.pdf.ink import Written, rgb, written_words
 from studio.scene.drawing import (
     Circle,
     Drawing,
@@ -31,6 +36,7 @@ _GRAIN: Final = {
 _GRAIN_STEP: Final = 4.5
 _MOST_RULES: Final = 400
 _SIDES: Final = {"start": 0.0, "middle": 0.5, "end": 1.0}
+_ROUND: Final = 4.0 / 3.0 * (2.0**0.5 - 1.0)  # a quarter of a circle as a Bézier curve
 
 
 class Drawn(Flowable):
@@ -46,118 +52,176 @@ class Drawn(Flowable):
 
     def draw(self) -> None:
         """Paint the drawing with its lower left corner at the origin."""
-        paint(self.canv, self._drawing, (0.0, 0.0), scale=self._scale)
+        self.write(self.canv, 0.0, 0.0)
+
+    def write(self, canvas: Any, left: float, bottom: float) -> None:
+        """Paint the drawing on a canvas, with its lower left corner at a place."""
+        paint(canvas, self._drawing, (left, bottom), scale=self._scale)
 
 
 def paint(
     canvas: Any, drawing: Drawing, at: tuple[float, float], *, scale: float = 1.0
 ) -> None:
     """Paint a drawing on a canvas; `at` is its lower left corner, in points."""
-    canvas.saveState()
-    canvas.translate(at[0], at[1] + drawing.height * scale)
-    canvas.scale(scale, scale)
-    for op in drawing.ops:
-        _paint(canvas, op)
-    canvas.restoreState()
+    top = at[1] + drawing.height * scale
+    painter = _Painter(canvas)
+    placed = f"q {fp_str(scale, 0, 0, scale, at[0], top)} cm"
+    canvas._code.append("\n".join([placed, *painter.painted(drawing.ops), "Q"]))
 
 
-def _paint(canvas: Any, op: Op) -> None:
-    match op:
-        case Rect():
-            _rect(canvas, op)
-        case Line():
-            _outline(canvas, [(op.x1, op.y1), (op.x2, op.y2)], op.pen)
-        case Polyline():
-            _outline(canvas, op.points, op.pen)
-        case Polygon():
-            _polygon(canvas, op)
-        case Circle():
-            shown = _set_inks(canvas, op.fill, op.pen)
-            if any(shown):
-                canvas.circle(op.x, -op.y, op.radius, fill=shown[0], stroke=shown[1])
-        case Text():
-            _text(canvas, op)
+class _Painter:
+    """Writes what a drawing asks for; inks are named only where they change."""
+
+    def __init__(self, canvas: Any) -> None:
+        self._code: list[str] = []
+        self._canvas = canvas
+        self._fill: str | None = None
+        self._pen: Pen | None = None
+
+    def painted(self, ops: Iterable[Op]) -> list[str]:
+        """Return the code of ops; plain words of one size are written together."""
+        for size, run in groupby(ops, key=_size_if_plain):
+            if size:
+                words = [_written(op) for op in run if isinstance(op, Text)]
+                self._code.append(written_words(self._canvas, words, size=size))
+                continue
+            for op in run:
+                self._paint(op)
+        return self._code
+
+    def _paint(self, op: Op) -> None:
+        match op:
+            case Line():
+                self._shape(_line(op.x1, op.y1, op.x2, op.y2), None, op.pen)
+            case Text():
+                self._text(op)
+            case Polyline(points) if len(points) > 1:
+                self._shape(_path(points), None, op.pen)
+            case Rect():
+                self._area(_rect(op), op, _rect_box(op))
+            case Polygon(points) if points:
+                self._area(_path(points) + " h", op, _box_about(points))
+            case Circle():
+                self._shape(_circle(op), op.fill, op.pen)
+
+    def _area(self, path: str, op: Rect | Polygon, box: "_Box") -> None:
+        """Write an area; the grain of a hatched one lies over its fill."""
+        if op.hatch is None:
+            self._shape(path, op.fill, op.pen)
+            return
+        self._shape(path, op.fill, None)
+        self._hatch(path, box, op.hatch)
+        self._shape(path, None, op.pen)
+
+    def _shape(self, path: str, fill: str | None, pen: Pen | None) -> None:
+        if fill and fill != self._fill:
+            self._code.append(_filled_in(fill))
+            self._fill = fill
+        if pen and pen != self._pen:
+            self._code.append(_drawn_with(pen))
+            self._pen = pen
+        if fill or pen:
+            done = ("B*" if pen else "f*") if fill else "S"
+            self._code.append(f"n {path} {done}")
+
+    def _hatch(self, path: str, box: "_Box", hatch: Hatch) -> None:
+        """Rule lines over a box and clip them to the path."""
+        _, colour, width = _GRAIN[hatch]
+        self._code += [f"q n {path} W* n", _drawn_with(Pen(colour, width)), "n"]
+        self._code += [f"{_path(rule)}" for rule in _rules(box, hatch)]
+        self._code.append("S Q")
+
+    def _text(self, op: Text) -> None:
+        """Write words that have a rim or are turned."""
+        if not op.rotate_deg:
+            self._code.append(
+                written_words(self._canvas, [_written(op)], size=op.size, halo=op.halo)
+            )
+            return
+        turn = radians(op.rotate_deg)
+        turned = (cos(turn), sin(turn), -sin(turn), cos(turn), op.x, -op.y)
+        level = _written(replace(op, x=0.0, y=0.0))
+        words = written_words(self._canvas, [level], size=op.size, halo=op.halo)
+        self._code.append(f"q {fp_str(*turned)} cm {words} Q")
 
 
-def _rect(canvas: Any, op: Rect) -> None:
-    bottom = -op.y - op.height
-    corner = (op.x, bottom, op.width, op.height)
-    if op.hatch is not None:
-        _fill_rect(canvas, op, corner, fill=op.fill, pen=None)
-        path = canvas.beginPath()
-        path.rect(*corner)
-        _hatch(canvas, path, corner, op.hatch)
-        _fill_rect(canvas, op, corner, fill=None, pen=op.pen)
-        return
-    _fill_rect(canvas, op, corner, fill=op.fill, pen=op.pen)
+def _size_if_plain(op: Op) -> float:
+    """Return the size of words without rim or turn, 0 for all else."""
+    return op.size if isinstance(op, Text) and not (op.halo or op.rotate_deg) else 0.0
 
 
-def _fill_rect(
-    canvas: Any,
-    op: Rect,
-    corner: tuple[float, float, float, float],
-    *,
-    fill: str | None,
-    pen: Pen | None,
-) -> None:
-    shown = _set_inks(canvas, fill, pen)
-    if not any(shown):
-        return
-    if op.radius:
-        canvas.roundRect(*corner, op.radius, fill=shown[0], stroke=shown[1])
-    else:
-        canvas.rect(*corner, fill=shown[0], stroke=shown[1])
+def _written(op: Text) -> Written:
+    words = fitted(one_line(op.words))
+    face = typeface(op.weight)
+    x = op.x
+    if op.anchor != "start":
+        x -= face.width(words, size=op.size) * _SIDES[op.anchor]
+    return Written(x, -op.y, words, face, op.colour)
 
 
-def _polygon(canvas: Any, op: Polygon) -> None:
-    if not op.points:
-        return
-    if any(shown := _set_inks(canvas, op.fill, None)):
-        canvas.drawPath(_path(canvas, op.points, closed=True), fill=1, stroke=0)
-    if op.hatch is not None:
-        xs, ys = [x for x, _ in op.points], [-y for _, y in op.points]
-        box = (min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
-        _hatch(canvas, _path(canvas, op.points, closed=True), box, op.hatch)
-    shown = _set_inks(canvas, None, op.pen)
-    if any(shown):
-        canvas.drawPath(_path(canvas, op.points, closed=True), fill=0, stroke=1)
+_Box = tuple[float, float, float, float]
 
 
-def _outline(canvas: Any, points: Iterable[Point], pen: Pen) -> None:
-    run = list(points)
-    if len(run) > 1:
-        _set_inks(canvas, None, pen)
-        canvas.drawPath(_path(canvas, run, closed=False), fill=0, stroke=1)
+@lru_cache(maxsize=256)
+def _filled_in(colour: str) -> str:
+    return f"{fp_str(*rgb(colour))} rg"
 
 
-def _path(canvas: Any, points: Iterable[Point], *, closed: bool) -> Any:
-    path = canvas.beginPath()
-    (x, y), *others = points
-    path.moveTo(x, -y)
-    for x, y in others:
-        path.lineTo(x, -y)
-    if closed:
-        path.close()
-    return path
+@lru_cache(maxsize=256)
+def _drawn_with(pen: Pen) -> str:
+    colour, width, dash = fp_str(*rgb(pen.colour)), fp_str(pen.width), fp_str(*pen.dash)
+    return f"{colour} RG {width} w 1 j {0 if pen.dash else 1} J [{dash}] 0 d"
 
 
-def _set_inks(canvas: Any, fill: str | None, pen: Pen | None) -> tuple[int, int]:
-    if fill:
-        canvas.setFillColorRGB(*rgb(fill))
-    if pen:
-        canvas.setStrokeColorRGB(*rgb(pen.colour))
-        canvas.setLineWidth(pen.width)
-        canvas.setLineJoin(1)
-        canvas.setLineCap(0 if pen.dash else 1)
-        canvas.setDash(list(pen.dash))
-    return int(bool(fill)), int(bool(pen))
+def _line(x1: float, y1: float, x2: float, y2: float) -> str:
+    left, top, right, bottom = fp_str(x1, -y1, x2, -y2).split()
+    return f"{left} {top} m {right} {bottom} l"
 
 
-def _hatch(
-    canvas: Any, path: Any, box: tuple[float, float, float, float], hatch: Hatch
-) -> None:
-    """Rule lines over a box and clip them to the path."""
-    angle_deg, colour, width = _GRAIN[hatch]
+def _path(points: Iterable[Point]) -> str:
+    numbers = fp_str(*[number for x, y in points for number in (x, -y)]).split()
+    places = list(map(" ".join, zip(numbers[::2], numbers[1::2], strict=True)))
+    if len(places) == 1:
+        return f"{places[0]} m"
+    return f"{places[0]} m {' l '.join(places[1:])} l"
+
+
+def _circle(op: Circle) -> str:
+    x, y, r, k = op.x, -op.y, op.radius, op.radius * _ROUND
+    places = (
+        *(x + r, y),
+        *(x + r, y + k, x + k, y + r, x, y + r),
+        *(x - k, y + r, x - r, y + k, x - r, y),
+        *(x - r, y - k, x - k, y - r, x, y - r),
+        *(x + k, y - r, x + r, y - k, x + r, y),
+    )
+    numbers = fp_str(*places).split()
+    curves = [" ".join(numbers[place : place + 6]) for place in range(2, 26, 6)]
+    return f"{numbers[0]} {numbers[1]} m {' c '.join(curves)} c"
+
+
+def _rect(op: Rect) -> str:
+    x, y, wide, high = _rect_box(op)
+    if not op.radius:
+        return f"{fp_str(x, y, wide, high)} re"
+    path = PDFPathObject()
+    path.roundRect(x, y, wide, high, op.radius)
+    rounded: str = path.getCode()
+    return rounded.removeprefix("n ")
+
+
+def _rect_box(op: Rect) -> _Box:
+    return op.x, -op.y - op.height, op.width, op.height
+
+
+def _box_about(points: Sequence[Point]) -> _Box:
+    xs, ys = [x for x, _ in points], [-y for _, y in points]
+    return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
+
+
+def _rules(box: _Box, hatch: Hatch) -> list[tuple[Point, Point]]:
+    """Return the lines of a grain over a box, each from end to end."""
+    angle_deg = _GRAIN[hatch][0]
     x, y, wide, high = box
     across = (-sin(radians(angle_deg)), cos(radians(angle_deg)))
     along = (across[1], -across[0])
@@ -165,33 +229,13 @@ def _hatch(
     depths = [px * across[0] + py * across[1] for px, py in corners]
     reaches = [px * along[0] + py * along[1] for px, py in corners]
     step = max(_GRAIN_STEP, (max(depths) - min(depths)) / _MOST_RULES)
-    canvas.saveState()
-    canvas.clipPath(path, stroke=0, fill=0)
-    _set_inks(canvas, None, Pen(colour, width))
     rules = []
     depth = min(depths) + step / 2
     while depth < max(depths):
         ends = [
-            (depth * across[0] + r * along[0], depth * across[1] + r * along[1])
+            (depth * across[0] + r * along[0], -depth * across[1] - r * along[1])
             for r in (min(reaches), max(reaches))
         ]
-        rules.append((*ends[0], *ends[1]))
+        rules.append((ends[0], ends[1]))
         depth += step
-    canvas.lines(rules)
-    canvas.restoreState()
-
-
-def _text(canvas: Any, op: Text) -> None:
-    words = fitted(one_line(op.words))
-    face = typeface(op.weight)
-    shift = -face.width(words, size=op.size) * _SIDES[op.anchor]
-    if not op.rotate_deg:
-        written = Written(op.x + shift, -op.y, words, face, op.colour)
-        put_words(canvas, [written], size=op.size, halo=op.halo)
-        return
-    canvas.saveState()
-    canvas.translate(op.x, -op.y)
-    canvas.rotate(op.rotate_deg)
-    written = Written(shift, 0.0, words, face, op.colour)
-    put_words(canvas, [written], size=op.size, halo=op.halo)
-    canvas.restoreState()
+    return rules

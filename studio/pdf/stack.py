@@ -1,13 +1,15 @@
 """Flowables above each other, as the content of a cell or a box."""
 
 from collections.abc import Sequence
-from typing import Any, TypeAlias
+from typing import Any, Final, TypeAlias
 
 from reportlab.platypus import Flowable
 
+from studio.pdf.scene import Drawn
 from studio.pdf.styles import BODY, Style
 from studio.pdf.text import Words, text
 
+_SIDES: Final = {"CENTER": 0.5, "RIGHT": 1.0}
 Cell: TypeAlias = str | Flowable | Sequence[str | Flowable] | None
 
 
@@ -46,10 +48,11 @@ class Stack:
                 part.write(canvas, x, y)
                 continue
             slack = width - float(part.width)
-            side = {"CENTER": 0.5, "RIGHT": 1.0}.get(
-                getattr(part, "hAlign", "LEFT"), 0.0
-            )
-            part.drawOn(canvas, x + slack * side, y)
+            left = x + slack * _SIDES.get(getattr(part, "hAlign", "LEFT"), 0.0)
+            if isinstance(part, Drawn):
+                part.write(canvas, left, y)
+            else:
+                part.drawOn(canvas, left, y)
 
     def split(self, width: float, room: float) -> tuple["Stack", "Stack"]:
         """Return what fits the room and the rest; either may be empty."""

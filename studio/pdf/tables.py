@@ -29,6 +29,9 @@ HEAD_RULE: Final = Pen("ink", 1.2)
 ROW_RULE: Final = Pen("g300", 0.5)
 GROUP_RULE: Final = Pen("g400", 0.8)
 TOTAL_RULE: Final = Pen("ink", 0.8)
+_LETTER_NUMBER: Final = right(LETTER)
+_TOTAL_NAME: Final = replace(TOTAL, size=14.0)
+_TOTAL: Final = right(TOTAL)
 _LINES: Final = Look(gap=8.0, above=4.0, below=5.5)
 _TIGHT: Final = Look(gap=6.0, above=1.6, below=2.6, stand="middle")
 
@@ -60,13 +63,12 @@ def sums(
     """Set amounts on the right under each other, the total large over an ink rule."""
     columns = [
         Column(style=LETTER),
-        Column(width=width * 0.52, style=right(LETTER)),
+        Column(width=width * 0.52, style=_LETTER_NUMBER),
     ]
     laid = [Row(cells=pair) for pair in rows]
     if laid:
         laid[-1] = replace(laid[-1], rule=TOTAL_RULE)
-    big = replace(TOTAL, size=14.0)
-    laid.append(Row(cells=(text(total[0], big), text(total[1], right(TOTAL)))))
+    laid.append(Row(cells=(text(total[0], _TOTAL_NAME), text(total[1], _TOTAL))))
     return Grid(columns, laid, look=Look(above=2.5, below=2.5, stand="bottom"))
 
 

@@ -4,6 +4,7 @@ Words are never read as markup, so nothing that a person typed can open a file, 
 itself or stop a document: `<img src="/etc/passwd"/>` is printed as it stands.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, Final
 
@@ -28,7 +29,7 @@ class Words(Flowable):
         super().__init__()
         self._pieces = pieces
         self._kind = style
-        self._lines: list[SetLine] = []
+        self._lines: Sequence[SetLine] = ()
         self._set_to = -1.0
         self.spaceBefore = style.space_before
         self.spaceAfter = style.space_after
@@ -60,7 +61,7 @@ class Words(Flowable):
         rest = self._part(self._lines[fit:], replace(self._kind, space_before=0.0))
         return [first, rest]
 
-    def _part(self, lines: list[SetLine], style: Style) -> "Words":
+    def _part(self, lines: Sequence[SetLine], style: Style) -> "Words":
         part = Words((), replace(style, keep_with_next=False))
         part._lines = lines
         part._set_to = self._set_to

@@ -25,6 +25,8 @@ def printable(words: str) -> str:
 
 def one_line(words: str) -> str:
     """Return printable words with each line end as a space."""
+    if words.isascii() and words.isprintable():
+        return words
     return printable(words).replace("\n", " ")
 
 

@@ -125,7 +125,7 @@ def test_numbers_end_at_the_right_edge() -> None:
     width, _ = table.wrap(400.0, 1e6)
 
     assert width == pytest.approx(400.0)
-    assert table._widths(400.0) == pytest.approx([400 - 144 - 16, 70, 74])
+    assert table._widths == pytest.approx([400 - 144 - 16, 70, 74])
 
 
 def test_columns_that_are_too_wide_are_squeezed_into_the_page() -> None:
