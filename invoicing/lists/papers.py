@@ -100,7 +100,7 @@ def _show(data: Narrowed, look: Look) -> Q:
         payment__reversal__isnull=True,
         payment__received_on__gte=look.on.replace(day=1),
     )
-    return ~_CREDIT & (Q(balance_minor__gt=0) | Q(Exists(this_month)))
+    return ~_CREDIT & (Q(balance__open_minor__gt=0) | Q(Exists(this_month)))
 
 
 def _words(data: Narrowed) -> Q:
