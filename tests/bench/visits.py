@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final
 
+from django.contrib.auth.decorators import login_not_required
 from django.core.handlers.wsgi import WSGIHandler
 from django.http import HttpRequest, HttpResponse
 from django.template import engines
@@ -22,6 +23,7 @@ from tests.make_invoicing import make_invoice, make_order, make_received
 TIMES: Final = 5
 """Requests of one sample; one alone is too short to time."""
 ROWS: Final = 55
+BARE: Final = "/bare/"
 LISTS: Final = {
     "jobs, 50 rows": "/jobs/",
     "clients, 50 rows": "/clients/",
@@ -57,6 +59,7 @@ PLAIN: Final = (
 PACK: Final = "{% load crispy_forms_tags %}{% crispy form %}"
 
 
+@login_not_required
 def bare(_request: HttpRequest) -> HttpResponse:
     """Answer with one line."""
     return HttpResponse("Nothing but this.")
@@ -74,9 +77,12 @@ def pages(name: str) -> dict[str, Work]:
     browser = Browser()
     browser.force_login(person)
     cookie = "; ".join(f"{one.key}={one.value}" for one in browser.cookies.values())
-    visit = partial(_visits, WSGIHandler(), cookie)
-    paths = {name: "/bare/"} | LISTS | FORMS
-    return {name: partial(visit, path) for name, path in paths.items()}
+    handler = WSGIHandler()
+    visit = partial(_visits, handler, cookie)
+    paths = {name: BARE} | LISTS | FORMS
+    works: dict[str, Work] = {one: partial(visit, at) for one, at in paths.items()}
+    works["bare view, by a stranger"] = partial(_visits, handler, "", BARE)
+    return works
 
 
 def filled_forms(name: str) -> dict[str, Work]:
