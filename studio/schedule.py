@@ -64,6 +64,12 @@ SCHEDULE: Final = (
         limit=timedelta(minutes=15),
     ),
     Entry(
+        task="studio.count_rows",
+        every=timedelta(days=1),
+        lane=Lane.HEAVY,
+        limit=timedelta(minutes=15),
+    ),
+    Entry(
         task="studio.nightly_backup",
         every=timedelta(hours=1),
         lane=Lane.HEAVY,

@@ -13,10 +13,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from invoicing.books.queries import currencies_of
+from invoicing.lists.currencies import currency_tabs
 from invoicing.owed.aged import ages_on
 from invoicing.owed.ageing import ClientAge
 from invoicing.owed.forms import AgesForm
-from invoicing.owed.shown import age_rows, age_totals, currency_tabs
+from invoicing.owed.shown import age_rows, age_totals, sums_to_choose
 from invoicing.owed.table import SHEET_HEAD, heads, narrowed, ordered, sheet_rows
 from studio.http import sheet_download
 from studio.people.access import may
@@ -47,7 +48,9 @@ def owed(request: HttpRequest) -> HttpResponse:
         "form": seen.form,
         "on": seen.on,
         "currency": seen.currency,
-        "tabs": currency_tabs(seen.by_currency, seen.currency),
+        "tabs": currency_tabs(
+            sums_to_choose(seen.by_currency, seen.currency), seen.currency
+        ),
         "heads": heads(asked),
         "sort": asked.get("sort", ""),
         "query": request.GET.urlencode(),

@@ -29,15 +29,6 @@ class AgeRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CurrencyTab:
-    """One currency to look at, with what is owed in it."""
-
-    currency: str
-    owed: Money
-    is_shown: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ShownLine:
     """One line of an account."""
 
@@ -73,20 +64,15 @@ def age_totals(found: Sequence[ClientAge], currency: str) -> AgeRow:
     )
 
 
-def currency_tabs(
+def sums_to_choose(
     by_currency: Mapping[str, Sequence[ClientAge]], shown: str
-) -> list[CurrencyTab]:
-    """Return the currencies with a balance, and the one shown; none for one alone."""
-    tabs = [
-        CurrencyTab(
-            currency=currency,
-            owed=Money.from_minor(sum(one.owed_minor for one in found), currency),
-            is_shown=currency == shown,
-        )
+) -> list[Money]:
+    """Return what is owed in each currency with a balance, and in the one shown."""
+    return [
+        Money.from_minor(sum(one.owed_minor for one in found), currency)
         for currency, found in by_currency.items()
         if found or currency == shown
     ]
-    return tabs if len(tabs) > 1 else []
 
 
 def account_lines(found: Account, currency: str) -> list[ShownLine]:
