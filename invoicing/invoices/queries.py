@@ -85,15 +85,11 @@ def open_shares() -> list[OpenShare]:
     """
     with connection.cursor() as cursor:
         cursor.execute(
-            "SELECT currency, due_on, SUM(open_minor), COUNT(*) "
+            "SELECT currency, due_on, CAST(SUM(open_minor) AS bigint), COUNT(*) "
             "FROM invoicing_invoicebalance WHERE open_minor > 0 "
             "GROUP BY currency, due_on"
         )
-        rows = cursor.fetchall()
-    return [
-        OpenShare(currency, date.fromisoformat(str(due_on)), int(minor), count)
-        for currency, due_on, minor, count in rows
-    ]
+        return [OpenShare(*row) for row in cursor.fetchall()]
 
 
 def glance(*, on: date, currency: str) -> MoneyGlance:

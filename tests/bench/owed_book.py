@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Final
 
 from django.db import connection, models
@@ -23,6 +23,9 @@ LINES_EACH: Final = 4
 OPEN_EACH: Final = 50
 """One invoice in so many is open, and half of those are paid in part."""
 CLIENTS: Final = 400
+LINE: Final = "(quantity_thousandths * price_minor + 500) / 1000"
+"""What a line comes to, rounded half up; `/` leaves no fraction of integers."""
+CENT: Final = Decimal("0.01")
 Sums = list[int]
 
 
@@ -36,15 +39,18 @@ def fill(*, lines: int) -> None:
     base = max(make_client(f"Client {n}").pk for n in range(CLIENTS)) - CLIENTS + 1
     count = lines // LINES_EACH
     with connection.cursor() as cursor:
-        cursor.execute("CREATE TABLE bench_line (invoice_id bigint, minor bigint)")
+        cursor.execute(
+            "CREATE TABLE bench_line "
+            "(invoice_id bigint, quantity_thousandths bigint, price_minor bigint)"
+        )
         cursor.execute(
             f"{_numbers(lines)} INSERT INTO bench_line "
             f"SELECT {first.pk} + 1 + (n - 1) / {LINES_EACH}, "
-            "1000 + (n * 7919) % 90000 FROM numbers"
+            "250 * (1 + n % 12), 1000 + (n * 7919) % 90000 FROM numbers"
         )
         cursor.execute("CREATE INDEX bench_line_of ON bench_line (invoice_id)")
     of_invoice = (
-        f"(SELECT SUM(minor) FROM bench_line WHERE invoice_id = {first.pk} + n)"
+        f"(SELECT SUM({LINE}) FROM bench_line WHERE invoice_id = {first.pk} + n)"
     )
     client, due = f"{base} + n % {CLIENTS}", _day(f"n / {OPEN_EACH} % 150 - 20")
     _copy(
@@ -139,7 +145,7 @@ def by_lines_in_sql() -> Sums:
         cursor.execute(
             f"SELECT CASE {late} ELSE {len(LAST_DAYS)} END AS age, "
             "SUM(invoiced - paid) FROM (SELECT kept.due_on AS due_on, "
-            "(SELECT SUM(minor) FROM bench_line line "
+            f"(SELECT SUM({LINE}) FROM bench_line line "
             "WHERE line.invoice_id = kept.invoice_id) AS invoiced, "
             "COALESCE((SELECT SUM(amount_minor) FROM invoicing_allocation share "
             "WHERE share.invoice_id = kept.invoice_id), 0) AS paid "
@@ -156,9 +162,14 @@ class DecimalLoop:
 
     def __init__(self) -> None:
         with connection.cursor() as cursor:
-            cursor.execute("SELECT invoice_id, minor FROM bench_line")
+            cursor.execute(
+                "SELECT invoice_id, quantity_thousandths, price_minor FROM bench_line"
+            )
             rows = cursor.fetchall()
-        self.lines = [(key, Decimal(minor) / 100) for key, minor in rows]
+        self.lines = [
+            (key, Decimal(quantity) / 1000, Decimal(minor) / 100)
+            for key, quantity, minor in rows
+        ]
         shares = Allocation.objects.values_list("invoice_id", "amount_minor")
         self.paid = {key: Decimal(minor) / 100 for key, minor in shares}
         dues = Invoice.objects.values_list("pk", "due_on")
@@ -167,11 +178,11 @@ class DecimalLoop:
     def __call__(self) -> Sums:
         """Return the sums by age."""
         left: dict[int, Decimal] = {}
-        for key, amount in self.lines:
+        for key, quantity, price in self.lines:
+            amount = (quantity * price).quantize(CENT, ROUND_HALF_UP)
             left[key] = left.get(key, Decimal(0)) + amount
         sums = [Decimal(0)] * (len(LAST_DAYS) + 1)
         for key, amount in left.items():
             if still := amount - self.paid.get(key, 0):
-                late = self.late[key]
-                sums[sum(late > days for days in LAST_DAYS)] += still
+                sums[bucket_of(self.late[key])] += still
         return [int(100 * minor) for minor in sums]
