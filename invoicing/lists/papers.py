@@ -17,6 +17,7 @@ from django.db.models import (
     Value,
     When,
 )
+from django.db.models.functions import Coalesce
 from django.urls import reverse
 from django.utils.html import format_html
 
@@ -69,22 +70,17 @@ def _counted(look: Look) -> QuerySet[Any]:
             default=F("gross_minor"),
             output_field=whole,
         ),
-        owed_minor=Case(
-            When(_CREDIT, then=Value(0)),
-            default=F("balance_minor"),
-            output_field=whole,
-        ),
+        owed_minor=Coalesce("balance__open_minor", 0),
         rank=Case(
             When(_CREDIT, then=Value(CREDIT_NOTE)),
+            When(balance__open_minor__gt=0, due_on__lt=look.on, then=Value(LATE)),
+            When(balance__open_minor__gt=0, then=Value(DUE)),
             When(
-                balance_minor__lte=0,
                 credited_minor__gt=0,
                 credited_minor__gte=F("gross_minor"),
                 then=Value(CREDITED),
             ),
-            When(balance_minor__lte=0, then=Value(PAID)),
-            When(due_on__lt=look.on, then=Value(LATE)),
-            default=Value(DUE),
+            default=Value(PAID),
         ),
     )
 
