@@ -134,8 +134,33 @@ def by_client() -> Sums:
     return [sum(one.buckets[age] for one in clients) for age in range(5)]
 
 
+def by_open_lines_in_sql() -> Sums:
+    """Age the invoices that the balances say are open from their lines, in SQL."""
+    return _aged_in_sql(
+        "SELECT kept.due_on AS due_on, "
+        f"(SELECT SUM({LINE}) FROM bench_line line "
+        "WHERE line.invoice_id = kept.invoice_id) AS invoiced, "
+        "COALESCE((SELECT SUM(amount_minor) FROM invoicing_allocation share "
+        "WHERE share.invoice_id = kept.invoice_id), 0) AS paid "
+        "FROM invoicing_invoicebalance kept WHERE kept.open_minor > 0"
+    )
+
+
 def by_lines_in_sql() -> Sums:
-    """Age the invoices that are open from their lines, all in the database."""
+    """Age all invoices from their lines in SQL, as without any balance kept."""
+    return _aged_in_sql(
+        "SELECT paper.due_on AS due_on, line.invoiced AS invoiced, "
+        "COALESCE(share.paid, 0) AS paid FROM invoicing_invoice paper "
+        f"JOIN (SELECT invoice_id, SUM({LINE}) AS invoiced FROM bench_line "
+        "GROUP BY invoice_id) line ON line.invoice_id = paper.id "
+        "LEFT JOIN (SELECT invoice_id, SUM(amount_minor) AS paid "
+        "FROM invoicing_allocation GROUP BY invoice_id) share "
+        "ON share.invoice_id = paper.id"
+    )
+
+
+def _aged_in_sql(each: str) -> Sums:
+    """Sum what is left of each invoice by age: its due day, what was invoiced, paid."""
     late = " ".join(
         f"WHEN due_on >= {_day(str(days))} THEN {age}"
         for age, days in enumerate(LAST_DAYS)
@@ -144,13 +169,7 @@ def by_lines_in_sql() -> Sums:
     with connection.cursor() as cursor:
         cursor.execute(
             f"SELECT CASE {late} ELSE {len(LAST_DAYS)} END AS age, "
-            "SUM(invoiced - paid) FROM (SELECT kept.due_on AS due_on, "
-            f"(SELECT SUM({LINE}) FROM bench_line line "
-            "WHERE line.invoice_id = kept.invoice_id) AS invoiced, "
-            "COALESCE((SELECT SUM(amount_minor) FROM invoicing_allocation share "
-            "WHERE share.invoice_id = kept.invoice_id), 0) AS paid "
-            "FROM invoicing_invoicebalance kept WHERE kept.open_minor > 0) AS each_one "
-            "GROUP BY age"
+            f"SUM(invoiced - paid) FROM ({each}) AS each_one GROUP BY age"
         )
         for age, minor in cursor.fetchall():
             sums[age] = int(minor)
